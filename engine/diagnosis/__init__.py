@@ -1,0 +1,1 @@
+"""Where knowledge, inference and radio meet: compiling a set, cases, advice, reasons."""

@@ -1,0 +1,199 @@
+"""One step: how likely each cause is now, and which check would tell most."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+from engine.diagnosis.case import Case, Finding
+from engine.diagnosis.conflict import conflict_bits, doubts, smallest_clash
+from engine.diagnosis.evidence import calibrated, likelihoods
+from engine.diagnosis.model import CheckText, SetModel
+from engine.inference.gain import information_gain
+from engine.inference.propagation import Calibration, log2_evidence
+
+ACT = 0.9  # a cause this likely is worth acting on
+NOTHING_WRONG = 0.9
+WORTH_BITS = 0.01  # a check that tells less is not worth the walk
+DOUBT_BITS = 3.0  # a finding this much less likely beside the others is doubted
+
+
+@dataclass(frozen=True, slots=True)
+class RankedCause:
+    """A cause and how likely it is that it is there, alone or beside others."""
+
+    id: str
+    block: str
+    title: str
+    kind: str
+    prior: float
+    probability: float
+    ways: tuple[tuple[str, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AdvisedCheck:
+    """A check the kit allows and that was not made yet, and what it would tell."""
+
+    id: str
+    title: str
+    gain_bits: float
+    bits_per_min: float
+    minutes: float
+    needs: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What to do: `measure`, `act`, `no-check-left`, `clash`, `nothing-wrong`, `not-in-knowledge`.
+
+    `causes` are those the verdict speaks of, likeliest first.
+    """
+
+    kind: str
+    causes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """Everything known after the findings of a case."""
+
+    causes: tuple[RankedCause, ...]
+    blocks: dict[str, float]
+    checks: tuple[AdvisedCheck, ...]
+    entropy_bits: float
+    log2_evidence: float
+    p_all_fine: float
+    verdict: Verdict
+    clash: tuple[Finding, ...]  # the smallest set of findings that cannot all be true
+    set_aside: tuple[Finding, ...]  # those, and any more that had to go to make the rest possible
+    conflict_bits: float
+    doubts: tuple[tuple[Finding, float], ...]
+
+
+def step(model: SetModel, case: Case) -> Step:
+    """Return the posteriors of all causes and the gains of all checks the kit allows.
+
+    When the findings cannot all be true, `clash` names the smallest set of them that cannot, and
+    everything else is worked out without those.
+    """
+    findings, clash = possible_part(model, case.evidence())
+    calibration = calibrated(model, findings)
+    causes = ranked_causes(model, calibration)
+    checks = advised_checks(model, case, calibration)
+    all_fine = p_all_fine(model, findings, calibration)
+    bad = tuple(row for row in doubts(model, findings) if row[1] >= DOUBT_BITS)
+    return Step(
+        causes=causes,
+        blocks=block_probabilities(model, causes, calibration),
+        checks=checks,
+        entropy_bits=max(calibration.entropy_bits(), 0.0),
+        log2_evidence=calibration.log2_evidence,
+        p_all_fine=all_fine,
+        verdict=Verdict("clash", ()) if clash else _verdict(causes, checks, all_fine, findings),
+        clash=clash,
+        set_aside=tuple(f for f in case.evidence() if f not in findings),
+        conflict_bits=conflict_bits(model, findings),
+        doubts=bad,
+    )
+
+
+def ranked_causes(model: SetModel, calibration: Calibration) -> tuple[RankedCause, ...]:
+    """Return every cause with its posterior, likeliest first; ties by id."""
+    rows = []
+    for cause in model.causes.values():
+        fine, *ways = calibration.posterior(cause.id)
+        rows.append(
+            RankedCause(
+                cause.id,
+                cause.block,
+                cause.title,
+                cause.kind,
+                cause.prior,
+                min(sum(ways), 1.0),
+                tuple(zip(cause.ways, ways, strict=True)),
+            )
+        )
+    return tuple(sorted(rows, key=lambda row: (-round(row.probability, 12), row.id)))
+
+
+def advised_checks(
+    model: SetModel, case: Case, calibration: Calibration
+) -> tuple[AdvisedCheck, ...]:
+    """Return the checks that can still be made, in falling information gain; ties by id."""
+    made = {finding.check for finding in case.findings}
+    marginals: dict[str, list[float]] = {}
+    rows = []
+    for check in model.checks.values():
+        if check.id in made or not case.kit.allows(check):
+            continue
+        states = marginals.get(check.looks_at)
+        if states is None:
+            states = marginals[check.looks_at] = calibration.posterior(check.looks_at)
+        rows.append(_advised(check, information_gain(states, check.channel)))
+    return tuple(sorted(rows, key=lambda row: (-round(row.gain_bits, 9), row.id)))
+
+
+def by_minutes(checks: tuple[AdvisedCheck, ...]) -> tuple[AdvisedCheck, ...]:
+    """Return the checks in falling gain per minute; ties by id."""
+    return tuple(sorted(checks, key=lambda row: (-round(row.bits_per_min, 9), row.id)))
+
+
+def p_all_fine(
+    model: SetModel, findings: tuple[Finding, ...], calibration: Calibration
+) -> float:
+    """Return P(no cause is there | findings): one pass up with every cause held fine."""
+    held = likelihoods(model, findings)
+    for cause in model.causes.values():
+        known = held.get(cause.id, [1.0] * (1 + len(cause.ways)))
+        held[cause.id] = [known[0], *[0.0] * len(cause.ways)]
+    return float(2.0 ** (log2_evidence(model.tree, held) - calibration.log2_evidence))
+
+
+def possible_part(
+    model: SetModel, findings: tuple[Finding, ...]
+) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
+    """Return the findings that can be true together, and the smallest set that clashes, if any.
+
+    Clashing findings are set aside, one smallest set after the other.
+    """
+    first: tuple[Finding, ...] = ()
+    while not calibrated(model, findings).is_possible:
+        clash = smallest_clash(model, findings)
+        first = first or clash
+        findings = tuple(finding for finding in findings if finding not in clash)
+    return findings, first
+
+
+def _advised(check: CheckText, gain_bits: float) -> AdvisedCheck:
+    per_min = gain_bits / check.minutes
+    return AdvisedCheck(check.id, check.title, gain_bits, per_min, check.minutes, check.needs)
+
+
+def _verdict(
+    causes: tuple[RankedCause, ...],
+    checks: tuple[AdvisedCheck, ...],
+    all_fine: float,
+    findings: tuple[Finding, ...],
+) -> Verdict:
+    """Return when to stop and act, and when to go on."""
+    sure = tuple(cause.id for cause in causes if cause.probability >= ACT and cause.kind != "event")
+    if sure:
+        unlisted = causes[0].kind == "unlisted"
+        return Verdict("not-in-knowledge" if unlisted else "act", sure)
+    if findings and all_fine >= NOTHING_WRONG:
+        return Verdict("nothing-wrong", ())
+    if checks and checks[0].gain_bits >= WORTH_BITS:
+        return Verdict("measure", ())
+    alike = tuple(cause.id for cause in causes if cause.probability >= 0.5 * causes[0].probability)
+    return Verdict("no-check-left", alike)
+
+
+def block_probabilities(
+    model: SetModel, causes: tuple[RankedCause, ...], calibration: Calibration
+) -> dict[str, float]:
+    """Return for each block the chance that something in it is wrong."""
+    spared: dict[str, float] = defaultdict(lambda: 1.0)
+    for cause in causes:
+        spared[cause.block] *= 1.0 - cause.probability
+    return {name: 1.0 - spared[name] for name in model.blocks}
+
+

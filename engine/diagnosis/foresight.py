@@ -1,0 +1,107 @@
+"""What each outcome of a check would do to the causes, before the check is made."""
+
+from dataclasses import dataclass
+
+from engine.diagnosis.advice import RankedCause, ranked_causes
+from engine.diagnosis.case import Case
+from engine.diagnosis.evidence import calibrated, likelihoods
+from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.readings import Meter, Spread
+from engine.inference.propagation import Calibration, calibrate
+
+SHOWN = 8  # causes that can come to lead after an outcome
+
+
+@dataclass(frozen=True, slots=True)
+class OutcomeEffect:
+    """One thing that may come out: how likely, and the leading causes then.
+
+    `outcome` is None for a reading; `label` then names the readings of one state.
+    """
+
+    label: str
+    outcome: str | None
+    probability: float
+    causes: tuple[tuple[str, float], ...]  # cause, probability then; likeliest first
+
+
+def what_if(model: SetModel, case: Case, check_id: str) -> tuple[OutcomeEffect, ...]:
+    """Return what every outcome would do to the causes, likeliest outcome first.
+
+    Given the state of what a check looks at, its outcome tells nothing more about any cause. So
+    one pass for each state serves all outcomes: they only mix these posteriors.
+    """
+    check = model.checks[check_id]
+    findings = case.evidence()
+    states = calibrated(model, findings).posterior(check.looks_at)
+    given = [_given_state(model, case, check, s) if p > 0.0 else {} for s, p in enumerate(states)]
+    effects = []
+    for label, outcome, shows in _outcomes(check):
+        weights = [p * q for p, q in zip(states, shows, strict=True)]
+        total = sum(weights)
+        if total <= 0.0:
+            continue
+        then = {
+            cause: sum(w * row[cause] for w, row in zip(weights, given, strict=True) if w) / total
+            for cause in model.causes
+        }
+        top = sorted(then.items(), key=lambda item: (-round(item[1], 12), item[0]))[:SHOWN]
+        effects.append(OutcomeEffect(label, outcome, total, tuple(top)))
+    return tuple(sorted(effects, key=lambda effect: (-round(effect.probability, 12), effect.label)))
+
+
+def tells_apart(
+    effects: tuple[OutcomeEffect, ...], causes: tuple[RankedCause, ...]
+) -> tuple[str, str] | None:
+    """Return the two causes, of those that lead now or would, that a check separates best.
+
+    The first rises and the second falls on the same outcome; None when nothing moves.
+    """
+    now = {cause.id: cause.probability for cause in causes}
+    best: tuple[float, str, str] | None = None
+    for effect in effects:
+        moved = sorted((then - now[cause], cause) for cause, then in effect.causes)
+        fallen = sorted((dict(effect.causes).get(c.id, 0.0) - c.probability, c.id) for c in causes[:SHOWN])
+        if not moved or not fallen:
+            continue
+        score = effect.probability * (moved[-1][0] - fallen[0][0])
+        pair = (score, moved[-1][1], fallen[0][1])
+        if pair[1] != pair[2] and (best is None or pair[0] > best[0] + 1e-12):
+            best = pair
+    return (best[1], best[2]) if best else None
+
+
+def _given_state(model: SetModel, case: Case, check: CheckText, state: int) -> dict[str, float]:
+    """Return the posterior of every cause were the state of the signal known."""
+    held = likelihoods(model, case.evidence())
+    before = held.get(check.looks_at, [1.0] * len(check.channel.rows))
+    held[check.looks_at] = [p if s == state else 0.0 for s, p in enumerate(before)]
+    calibration: Calibration = calibrate(model.tree, held)
+    return {cause.id: cause.probability for cause in ranked_causes(model, calibration)}
+
+
+def _outcomes(check: CheckText) -> list[tuple[str, str | None, list[float]]]:
+    """Return label, outcome and P(outcome | state) of all that may come out.
+
+    Readings are taken in groups: those around what each state gives, each reading going to the
+    state that makes it likeliest.
+    """
+    if check.meter is None:
+        return [
+            (title, outcome, [row[column] for row in check.channel.rows])
+            for column, (outcome, title) in enumerate(check.outcomes.items())
+        ]
+    columns = list(zip(*check.channel.rows, strict=True))
+    groups: dict[int, list[float]] = {}
+    for column in columns:
+        state = max(range(len(column)), key=column.__getitem__)
+        before = groups.setdefault(state, [0.0] * len(column))
+        groups[state] = [a + b for a, b in zip(before, column, strict=True)]
+    return [(_label(check, check.meter, state), None, shows) for state, shows in groups.items()]
+
+
+def _label(check: CheckText, meter: Meter, state: int) -> str:
+    spread: Spread = meter.spreads[state]
+    if spread.low == spread.high:
+        return f"about {spread.low:g} {check.unit}"
+    return f"{spread.low:g} to {spread.high:g} {check.unit}"

@@ -1,0 +1,130 @@
+"""A set as the advice sees it: compiled tables, and the words that go with them.
+
+Frozen values and the standard library only: this is what a browser loads, from text made ahead.
+"""
+
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from engine.diagnosis.readings import Meter
+from engine.inference.gain import Channel
+from engine.inference.propagation import JunctionTree
+
+
+@dataclass(frozen=True, slots=True)
+class FamilyText:
+    """A kind of set in words."""
+
+    id: str
+    title: str
+    about: str
+    recognise: tuple[str, ...]
+    channels: str
+    rules: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class BlockText:
+    """A stage of the set; `at` is its column and row in the drawing."""
+
+    id: str
+    title: str
+    about: str
+    at: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class CauseText:
+    """A cause in words, with its prior (before any finding, events included)."""
+
+    id: str
+    block: str
+    title: str
+    kind: str  # fault, adjustment, modification, outside, control, event, unlisted
+    about: str
+    act: str
+    cautions: tuple[str, ...]
+    source: str
+    prior: float
+    ways: dict[str, str]  # state -> title; the one state `present` when there is only one way
+
+
+@dataclass(frozen=True, slots=True)
+class CheckText:
+    """A check in words, and how the states of what it looks at show in it."""
+
+    id: str
+    block: str
+    kind: str
+    title: str
+    asks: str
+    where: str
+    how: str
+    mode: str
+    load: str
+    lid: str
+    needs: tuple[str, ...]
+    right: str
+    may_see: str
+    plain: str
+    minutes: float
+    cautions: tuple[str, ...]
+    source: str
+    looks_at: str  # global name of a signal or cause
+    outcomes: dict[str, str]  # outcome -> title; empty for a reading
+    unit: str | None
+    span: tuple[float, float] | None
+    channel: Channel  # what can come out, for the information gain
+    meter: Meter | None  # for a reading
+
+
+@dataclass(frozen=True, slots=True)
+class SignalText:
+    """A signal in words; states from best to worst."""
+
+    id: str
+    title: str
+    carries: str
+    states: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class InstrumentText:
+    """An instrument in words."""
+
+    id: str
+    title: str
+    plain: str
+
+
+@dataclass(frozen=True, slots=True)
+class CautionText:
+    """A warning in words."""
+
+    id: str
+    title: str
+    text: str
+    source: str
+
+
+@dataclass(frozen=True, eq=False)
+class SetModel:
+    """Everything about one kind of set. Compared by identity: one is loaded, once."""
+
+    family: FamilyText
+    version: str
+    blocks: dict[str, BlockText]
+    edges: tuple[tuple[str, str, str], ...]  # making block, needing block, what it carries
+    signals: dict[str, SignalText]
+    causes: dict[str, CauseText]
+    checks: dict[str, CheckText]
+    instruments: dict[str, InstrumentText]
+    cautions: dict[str, CautionText]
+    cut_sets: dict[str, tuple[tuple[tuple[str, str], ...], ...]]  # symptom -> sets of cause, way
+    tree: JunctionTree = field(repr=False)
+
+    @cached_property
+    def symptoms(self) -> tuple[str, ...]:
+        """Return the ids of the checks that are symptoms, in order of knowledge."""
+        return tuple(name for name, check in self.checks.items() if check.kind == "symptom")

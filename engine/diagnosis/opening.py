@@ -1,0 +1,74 @@
+"""From a case file to a case: every name and every answer held to the set model."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from engine.diagnosis.case import Case, Finding, Kit, full_kit
+from engine.diagnosis.entry import read_answer
+from engine.diagnosis.model import SetModel
+from engine.errors import CaseError, Problem, UnknownReading, suggest
+from engine.knowledge.casefile import CaseDocument, FindingDocument, KitDocument, write_case
+from engine.knowledge.reading import Source
+
+
+def open_case(model: SetModel, document: CaseDocument, source: Source) -> Case:
+    """Return the case in a file.
+
+    Raises:
+        CaseError: with every name that is not known and every answer that does not fit.
+    """
+    problems = [*_kit_problems(model, document.kit, source), *_repeated(document, source)]
+    findings = []
+    for number, finding in enumerate(document.findings):
+        try:
+            findings.append(read_answer(model, finding.check, answer_text(finding)))
+        except UnknownReading as error:
+            problems.append(_answer_problem(model, source, number, finding, error))
+    if problems:
+        raise CaseError(problems)
+    return Case(document.family, kit_of(model, document.kit), tuple(findings))
+
+
+def kit_of(model: SetModel, kit: KitDocument) -> Kit:
+    """Return the kit of a case file."""
+    if kit.instruments == "everything":
+        return Kit(full_kit(model).instruments, kit.lid)
+    return Kit(frozenset(kit.instruments), kit.lid)
+
+
+def answer_text(finding: FindingDocument) -> str:
+    """Return an answer as it would be typed; JSON's true and false are yes and no."""
+    if isinstance(finding.answer, bool):
+        return "yes" if finding.answer else "no"
+    return str(finding.answer)
+
+
+
+def case_file(case: Case) -> str:
+    """Return the text of a file from which `open_case` makes the same case."""
+    kit = KitDocument(instruments=tuple(sorted(case.kit.instruments)), lid=case.kit.lid)
+    findings = tuple(FindingDocument(check=f.check, answer=f.said) for f in case.findings)
+    return write_case(CaseDocument(format=1, family=case.family, kit=kit, findings=findings))
+
+
+def _answer_problem(
+    model: SetModel, source: Source, number: int, finding: FindingDocument, error: UnknownReading
+) -> Problem:
+    key = "answer" if finding.check in model.checks else "check"
+    path = ("findings", number, key)
+    return source.problem(path, error.found, error.expected, error.remedy)
+
+
+def _kit_problems(model: SetModel, kit: KitDocument, source: Source) -> Iterator[Problem]:
+    for number, name in enumerate(kit.instruments if kit.instruments != "everything" else ()):
+        if name not in model.instruments:
+            path, remedy = ("kit", "instruments", number), suggest(name, model.instruments)
+            yield source.problem(path, f"'{name}'", "an instrument", remedy)
+
+
+def _repeated(document: CaseDocument, source: Source) -> Iterator[Problem]:
+    counted = Counter(finding.check for finding in document.findings)
+    for number, finding in enumerate(document.findings):
+        if counted[finding.check] > 1:
+            path, remedy = ("findings", number, "check"), "Keep the finding that holds."
+            yield source.problem(path, f"'{finding.check}' again", "each check once", remedy)

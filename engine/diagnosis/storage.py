@@ -1,0 +1,111 @@
+"""A set model as text and back: made natively at build time, loaded in the browser."""
+
+import json
+from dataclasses import fields, is_dataclass
+from hashlib import sha256
+from typing import Any
+
+from engine.diagnosis.model import (
+    BlockText,
+    CautionText,
+    CauseText,
+    CheckText,
+    FamilyText,
+    InstrumentText,
+    SetModel,
+    SignalText,
+)
+from engine.diagnosis.readings import Meter, Spread
+from engine.inference.gain import Channel
+from engine.inference.propagation import Clique, Home, JunctionTree
+
+FORMAT = 1
+
+
+def dump_model(model: SetModel) -> str:
+    """Return a model as JSON text; the same model always gives the same text."""
+    return json.dumps({"format": FORMAT, **_plain(model)}, separators=(",", ":"))
+
+
+def load_model(text: str) -> SetModel:
+    """Return the model that `dump_model` wrote.
+
+    Raises:
+        ValueError: the text was written in another format; build the site anew.
+    """
+    data = json.loads(text)
+    if data["format"] != FORMAT:
+        raise ValueError(f"format: found {data['format']}, expected {FORMAT}; build the site anew")
+    return SetModel(
+        family=FamilyText(**_tuples(data["family"])),
+        version=data["version"],
+        blocks=_texts(BlockText, data["blocks"]),
+        edges=tuple(map(tuple, data["edges"])),
+        signals=_texts(SignalText, data["signals"]),
+        causes=_texts(CauseText, data["causes"]),
+        checks={name: _check(item) for name, item in data["checks"].items()},
+        instruments=_texts(InstrumentText, data["instruments"]),
+        cautions=_texts(CautionText, data["cautions"]),
+        cut_sets={
+            name: tuple(tuple(tuple(event) for event in events) for events in sets)
+            for name, sets in data["cut_sets"].items()
+        },
+        tree=_tree(data["tree"]),
+    )
+
+
+def fingerprint(model: SetModel) -> str:
+    """Return a short name of the knowledge in a model: the same knowledge, the same name."""
+    return sha256(dump_model(model).encode()).hexdigest()[:12]
+
+
+def _plain(value: Any) -> Any:
+    """Return a value as JSON knows it; fields that hold their default text stay, for plainness."""
+    if is_dataclass(value):
+        return {item.name: _plain(getattr(value, item.name)) for item in fields(value)}
+    if isinstance(value, dict):
+        return {key: _plain(item) for key, item in value.items()}
+    if isinstance(value, tuple | list):
+        return [_plain(item) for item in value]
+    return value
+
+
+def _texts(kind: Any, items: dict[str, dict[str, Any]]) -> dict[str, Any]:
+    return {name: kind(**_tuples(item)) for name, item in items.items()}
+
+
+def _tuples(item: dict[str, Any]) -> dict[str, Any]:
+    """Return the fields of a flat record: JSON's lists are tuples here."""
+    return {key: tuple(v) if isinstance(v, list) else v for key, v in item.items()}
+
+
+def _check(item: dict[str, Any]) -> CheckText:
+    channel, meter = item.pop("channel"), item.pop("meter")
+    return CheckText(
+        **_tuples(item),
+        channel=Channel(tuple(map(tuple, channel["rows"])), tuple(channel["row_entropies"])),
+        meter=_meter(meter) if meter else None,
+    )
+
+
+def _meter(item: dict[str, Any]) -> Meter:
+    spreads = tuple(Spread(**spread) for spread in item["spreads"])
+    return Meter(spreads, (item["span"][0], item["span"][1]), item["slip"])
+
+
+def _tree(item: dict[str, Any]) -> JunctionTree:
+    cliques = tuple(
+        Clique(
+            tuple(clique["weights"]),
+            clique["parent"],
+            clique["separator_size"],
+            tuple(clique["to_separator"]),
+            tuple((child, tuple(index)) for child, index in clique["children"]),
+        )
+        for clique in item["cliques"]
+    )
+    homes = {
+        name: Home(home["clique"], home["states"], tuple(home["state_of"]))
+        for name, home in item["homes"].items()
+    }
+    return JunctionTree(cliques, homes)

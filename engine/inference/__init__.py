@@ -1,0 +1,1 @@
+"""Discrete probability: networks, junction trees, information, explanations, cut sets."""

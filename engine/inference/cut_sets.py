@@ -1,0 +1,161 @@
+"""Minimal cut sets: the smallest sets of basic events that bring about a top event.
+
+Top-down expansion with absorption, memoised for each (variable, set of states). A gate puts its
+variable into `states` exactly on some boxes of parent states; the maximal boxes are the products
+of its expansion. A parent that may stay in its normal state contributes nothing. Every candidate
+is then checked by evaluating the gates forward, so a cut set named here really is one, also where
+a rule makes the tree non-coherent.
+
+References:
+    Vesely et al., Fault Tree Handbook, NUREG-0492 (1981), chapter VII.
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from itertools import product
+
+from engine.inference.network import Network, Node
+
+Event = tuple[str, str]  # basic variable, state
+CutSet = frozenset[Event]
+Family = frozenset[CutSet]
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """Variable `name` in one of `states`, given by number."""
+
+    name: str
+    states: frozenset[int]
+
+
+def minimal_cut_sets(
+    network: Network, top: str, states: Iterable[str], largest: int
+) -> tuple[CutSet, ...]:
+    """Return the minimal sets of basic events that put `top` into one of `states`.
+
+    Args:
+        network: every inner node a gate (tables of ones); the first state of a basic variable is
+            normal. A basic variable with parents (one that an event can harm) counts as basic.
+        top: the variable of the top event.
+        states: its states that count as the event.
+        largest: cut sets with more events than this are left out.
+
+    Returns:
+        Smallest first, then by name.
+    """
+    node = network.nodes[top]
+    wanted = frozenset(node.states.index(state) for state in states)
+    normal = evaluate(network, {})
+    memo: dict[Question, Family] = {}
+    candidates = _expand(network, normal, Question(top, wanted), largest, memo)
+    true = [c for c in candidates if evaluate(network, dict(c), top)[top] in wanted]
+    ordered = sorted(_absorb(true), key=lambda c: (len(c), sorted(c)))
+    return tuple(ordered)
+
+
+def evaluate(
+    network: Network, events: Mapping[str, str], top: str | None = None
+) -> dict[str, int]:
+    """Return the state number of every variable when `events` happen and all else is normal.
+
+    With `top`, only what stands above it is worked out.
+    """
+    needed = _ancestors(network, top) if top else None
+    state: dict[str, int] = {}
+    for name, node in network.nodes.items():
+        if needed is not None and name not in needed:
+            continue
+        if is_basic(node):
+            state[name] = node.states.index(events[name]) if name in events else 0
+        else:
+            inputs = tuple(state[parent] for parent in node.parents)
+            state[name] = next(s for s in range(len(node.states)) if (*inputs, s) in node.table)
+    return state
+
+
+def is_basic(node: Node) -> bool:
+    """Whether a node is a basic event: a root, or a chance node rather than a gate."""
+    return not node.parents or any(p != 1.0 for p in node.table.values())
+
+
+def _ancestors(network: Network, top: str) -> set[str]:
+    found, stack = {top}, [top]
+    while stack:
+        node = network.nodes[stack.pop()]
+        fresh = [] if is_basic(node) else [p for p in node.parents if p not in found]
+        found.update(fresh)
+        stack.extend(fresh)
+    return found
+
+
+def _expand(
+    network: Network,
+    normal: Mapping[str, int],
+    question: Question,
+    largest: int,
+    memo: dict[Question, Family],
+) -> Family:
+    """Return candidate cut sets for one question."""
+    if question in memo:
+        return memo[question]
+    node = network.nodes[question.name]
+    if normal[question.name] in question.states:
+        answer: Family = frozenset({frozenset()})
+    elif is_basic(node):
+        answer = frozenset(
+            frozenset({(node.name, node.states[s])}) for s in question.states
+        )
+    else:
+
+        def ask(parent: str, states: frozenset[int]) -> Family:
+            return _expand(network, normal, Question(parent, states), largest, memo)
+
+        answer = _expand_gate(network, node, question.states, largest, ask)
+    memo[question] = answer
+    return answer
+
+
+def _expand_gate(
+    network: Network,
+    node: Node,
+    states: frozenset[int],
+    largest: int,
+    ask: Callable[[str, frozenset[int]], Family],
+) -> Family:
+    found: set[CutSet] = set()
+    for box in _boxes(network, node, states):
+        families = [ask(p, side) for p, side in zip(node.parents, box, strict=True)]
+        for parts in product(*families):
+            union = frozenset().union(*parts)
+            if len(union) <= largest and len({name for name, _ in union}) == len(union):
+                found.add(union)
+    return _absorb(found)
+
+
+def _boxes(
+    network: Network, node: Node, states: frozenset[int]
+) -> list[tuple[frozenset[int], ...]]:
+    """Return maximal boxes of parent states on which the gate lands in `states`."""
+    inside = {entry[:-1] for entry in node.table if entry[-1] in states}
+    sizes = [range(len(network.nodes[parent].states)) for parent in node.parents]
+    boxes = set()
+    for point in sorted(inside):
+        box = [frozenset({s}) for s in point]
+        for axis, size in enumerate(sizes):
+            for extra in size:
+                wider = [*box]
+                wider[axis] = box[axis] | {extra}
+                if all(corner in inside for corner in product(*wider)):
+                    box = wider
+        boxes.add(tuple(box))
+    return sorted(boxes, key=lambda b: [sorted(side) for side in b])
+
+
+def _absorb(sets: Iterable[CutSet]) -> Family:
+    """Drop every set that contains another one."""
+    kept: list[CutSet] = []
+    for candidate in sorted(sets, key=lambda c: (len(c), sorted(c))):
+        if not any(smaller <= candidate for smaller in kept):
+            kept.append(candidate)
+    return frozenset(kept)

@@ -1,0 +1,226 @@
+"""Compile a network to a junction tree of flat tables, zero entries left out.
+
+References:
+    Lauritzen & Spiegelhalter, J. R. Statist. Soc. B 50 (1988) 157-224.
+    Jensen, Lauritzen & Olesen, Computational Statistics Quarterly 4 (1990) 269-282.
+"""
+
+from dataclasses import dataclass
+
+from engine.inference.network import Assignment, Network, Node
+from engine.inference.propagation import Clique, Home, JunctionTree
+from engine.inference.triangulation import Elimination, min_fill, moral_graph
+
+
+@dataclass(slots=True)
+class _Bucket:
+    """A clique under construction."""
+
+    scope: tuple[str, ...]
+    separator: tuple[str, ...]
+    parent: int
+    children: list[int]
+    nodes: list[Node]
+
+
+@dataclass(frozen=True, slots=True)
+class _Relation:
+    """The non-zero entries of a table over `scope`."""
+
+    scope: tuple[str, ...]
+    entries: dict[Assignment, float]
+
+
+def junction_tree(network: Network) -> JunctionTree:
+    """Return the compiled tree of `network`; it holds every variable in at least one clique."""
+    cards = network.cards()
+    elimination = min_fill(moral_graph(network), cards)
+    buckets = _buckets(network, elimination)
+    relations = _join_upwards(buckets, cards)
+    return _flatten(network, buckets, relations)
+
+
+def _buckets(network: Network, elimination: Elimination) -> list[_Bucket]:
+    """Return the maximal cliques, children before parents, each table put where it fits."""
+    position = {name: number for number, name in enumerate(elimination.order)}
+    host = _absorb(elimination, position)
+    kept = [name for name in elimination.order if host[name] == name]
+    number = {name: index for index, name in enumerate(kept)}
+    buckets = [
+        _Bucket(_scope(name, elimination), (), -1, [], []) for name in kept
+    ]
+    for name in elimination.order:
+        later = elimination.neighbours[name]
+        if not later:
+            continue
+        mine, above = number[host[name]], number[host[min(later, key=position.__getitem__)]]
+        if mine != above:
+            buckets[mine].separator = tuple(sorted(later))
+            buckets[mine].parent = above
+            buckets[above].children.append(mine)
+    for node in network.nodes.values():
+        first = min((node.name, *node.parents), key=position.__getitem__)
+        buckets[number[host[first]]].nodes.append(node)
+    return _children_first(buckets)
+
+
+def _absorb(elimination: Elimination, position: dict[str, int]) -> dict[str, str]:
+    """Return for each variable the one whose clique holds its own clique as a part.
+
+    A clique is part of a child's clique when the child's separator is the whole of it.
+    """
+    host: dict[str, str] = {}
+    for name in elimination.order:
+        host.setdefault(name, name)
+        later = elimination.neighbours[name]
+        if not later:
+            continue
+        above = min(later, key=position.__getitem__)
+        if above not in host and len(elimination.neighbours[above]) + 1 == len(later):
+            host[above] = host[name]
+    return host
+
+
+def _scope(name: str, elimination: Elimination) -> tuple[str, ...]:
+    return tuple(sorted((name, *elimination.neighbours[name])))
+
+
+def _children_first(buckets: list[_Bucket]) -> list[_Bucket]:
+    """Renumber the cliques so that every parent stands behind its children."""
+    order: list[int] = []
+    stack = [(number, False) for number, b in enumerate(buckets) if b.parent < 0]
+    while stack:
+        number, expanded = stack.pop()
+        if expanded:
+            order.append(number)
+        else:
+            stack.append((number, True))
+            stack.extend((child, False) for child in buckets[number].children)
+    new = {old: index for index, old in enumerate(order)}
+    for bucket in buckets:
+        bucket.parent = new.get(bucket.parent, -1)
+        bucket.children = sorted(new[child] for child in bucket.children)
+    return [buckets[old] for old in order]
+
+
+def _join_upwards(buckets: list[_Bucket], cards: dict[str, int]) -> list[_Relation]:
+    """Return the non-zero entries of every clique: its tables joined with its children's supports.
+
+    A second sweep, down, drops what the parent cannot have.
+    """
+    relations: list[_Relation] = []
+    for bucket in buckets:
+        below = [_project(relations[child], buckets[child].separator) for child in bucket.children]
+        tables = [_Relation((*node.parents, node.name), node.table) for node in bucket.nodes]
+        relations.append(_join(bucket.scope, [*tables, *below], cards))
+    for number in reversed(range(len(buckets))):
+        parent = buckets[number].parent
+        if parent >= 0:
+            allowed = _project(relations[parent], buckets[number].separator).entries
+            relations[number] = _restrict(relations[number], buckets[number].separator, allowed)
+    return relations
+
+
+def _project(relation: _Relation, onto: tuple[str, ...]) -> _Relation:
+    """Return the support of `relation` on some of its variables, as ones."""
+    pick = [relation.scope.index(name) for name in onto]
+    return _Relation(onto, {tuple(entry[i] for i in pick): 1.0 for entry in relation.entries})
+
+
+def _restrict(
+    relation: _Relation, onto: tuple[str, ...], allowed: dict[Assignment, float]
+) -> _Relation:
+    pick = [relation.scope.index(name) for name in onto]
+    kept = {
+        entry: value
+        for entry, value in relation.entries.items()
+        if tuple(entry[i] for i in pick) in allowed
+    }
+    return _Relation(relation.scope, kept)
+
+
+def _join(
+    scope: tuple[str, ...], relations: list[_Relation], cards: dict[str, int]
+) -> _Relation:
+    """Return the product of `relations` over `scope`, connected ones first."""
+    joined = _Relation((), {(): 1.0})
+    waiting = list(relations)
+    while waiting:
+        best = max(waiting, key=lambda r: (len(set(r.scope) & set(joined.scope)), -len(r.entries)))
+        waiting.remove(best)
+        joined = _product(joined, best)
+    for name in scope:
+        if name not in joined.scope:
+            free = _Relation((name,), {(state,): 1.0 for state in range(cards[name])})
+            joined = _product(joined, free)
+    pick = [joined.scope.index(name) for name in scope]
+    entries = {tuple(entry[i] for i in pick): value for entry, value in joined.entries.items()}
+    return _Relation(scope, dict(sorted(entries.items())))
+
+
+def _product(left: _Relation, right: _Relation) -> _Relation:
+    """Return the join of two relations, values multiplied."""
+    shared = [name for name in right.scope if name in left.scope]
+    fresh = [index for index, name in enumerate(right.scope) if name not in left.scope]
+    keys = [right.scope.index(name) for name in shared]
+    groups: dict[Assignment, list[tuple[Assignment, float]]] = {}
+    for entry, value in right.entries.items():
+        key = tuple(entry[i] for i in keys)
+        groups.setdefault(key, []).append((tuple(entry[i] for i in fresh), value))
+    pick = [left.scope.index(name) for name in shared]
+    entries = {
+        (*entry, *rest): value * more
+        for entry, value in left.entries.items()
+        for rest, more in groups.get(tuple(entry[i] for i in pick), ())
+    }
+    return _Relation((*left.scope, *(right.scope[i] for i in fresh)), entries)
+
+
+def _flatten(
+    network: Network, buckets: list[_Bucket], relations: list[_Relation]
+) -> JunctionTree:
+    """Turn assignments into flat lists of numbers and indices."""
+    codes = [
+        {key: index for index, key in enumerate(_project(relation, bucket.separator).entries)}
+        for bucket, relation in zip(buckets, relations, strict=True)
+    ]
+    cliques = tuple(
+        Clique(
+            weights=tuple(relation.entries.values()),
+            parent=bucket.parent,
+            separator_size=len(codes[number]),
+            to_separator=_indices(relation, bucket.separator, codes[number]),
+            children=tuple(
+                (child, _indices(relation, buckets[child].separator, codes[child]))
+                for child in bucket.children
+            ),
+        )
+        for number, (bucket, relation) in enumerate(zip(buckets, relations, strict=True))
+    )
+    return JunctionTree(cliques, _homes(network, relations))
+
+
+def _indices(
+    relation: _Relation, onto: tuple[str, ...], code: dict[Assignment, int]
+) -> tuple[int, ...]:
+    pick = [relation.scope.index(name) for name in onto]
+    return tuple(code[tuple(entry[i] for i in pick)] for entry in relation.entries)
+
+
+def _homes(network: Network, relations: list[_Relation]) -> dict[str, Home]:
+    """Return for every variable the smallest clique that holds it."""
+    smallest: dict[str, int] = {}
+    for number, relation in enumerate(relations):
+        for name in relation.scope:
+            best = smallest.get(name)
+            if best is None or len(relation.entries) < len(relations[best].entries):
+                smallest[name] = number
+    homes = {}
+    for name, node in network.nodes.items():
+        relation = relations[smallest[name]]
+        column = relation.scope.index(name)
+        states = tuple(entry[column] for entry in relation.entries)
+        homes[name] = Home(smallest[name], len(node.states), states)
+    return homes
+
+

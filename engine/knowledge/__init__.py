@@ -1,0 +1,1 @@
+"""Knowledge in YAML read, checked and handed on as frozen models."""

@@ -1,0 +1,79 @@
+"""Rules on what it takes to make a check safely: instruments, dummy load, lid."""
+
+from collections.abc import Iterator
+
+from engine.errors import Problem
+from engine.knowledge.draft import Draft, Page
+from engine.knowledge.naming import unknown
+from engine.knowledge.schema import Block, Check
+from engine.knowledge.tables import Cautions, Instruments
+
+DUMMY_LOAD = "dummy-load"
+LOAD_CAUTION = "dummy-load-first"
+
+
+def bench_problems(page: Page[Block], draft: Draft) -> Iterator[Problem]:
+    """Yield what is wrong with instruments, loads and cautions of the checks of a block."""
+    instruments = draft.table("tables/instruments.yaml", Instruments)
+    for name, check in page.model.checks.items():
+        if instruments is not None:
+            yield from _instruments(page, name, check, instruments)
+        yield from _transmit(page, name, check)
+        yield from _owner(page, name, check)
+    yield from _cautions(page, draft)
+
+
+def _instruments(
+    page: Page[Block], name: str, check: Check, table: Instruments
+) -> Iterator[Problem]:
+    """Yield unknown instruments, and a reading that none of its instruments can give."""
+    known = table.instruments
+    for index, needed in enumerate(check.needs):
+        path = ("checks", name, "needs", index)
+        yield from unknown(page.source, path, needed, known, "an instrument")
+    if check.unit is None or not all(needed in known for needed in check.needs):
+        return
+    if not any(check.unit in known[needed].accuracy for needed in check.needs):
+        able = [key for key, one in sorted(known.items()) if check.unit in one.accuracy]
+        remedy = f"Add one that reads {check.unit}: {', '.join(able) or 'none does yet'}."
+        expected = f"an instrument with an accuracy for {check.unit}"
+        found = ", ".join(check.needs) or "no instrument"
+        yield page.source.problem(("checks", name, "needs"), found, expected, remedy)
+
+
+def _transmit(page: Page[Block], name: str, check: Check) -> Iterator[Problem]:
+    """Yield checks that key the set into no known load, or without the warning about it."""
+    if check.mode != "transmit" or check.kind not in ("reading", "look"):
+        return
+    if DUMMY_LOAD in check.needs:
+        if LOAD_CAUTION not in check.cautions:
+            path, remedy = ("checks", name, "cautions"), f"Add '{LOAD_CAUTION}'."
+            found = "no warning before keying into the dummy load"
+            yield page.source.problem(path, found, f"'{LOAD_CAUTION}'", remedy)
+    elif not check.load or "dummy" in check.load.lower():
+        path = ("checks", name, "needs")
+        remedy = "Add 'dummy-load', or say in 'load' that the aerial stays connected."
+        found = "a transmit check without 'dummy-load'"
+        yield page.source.problem(path, found, "'dummy-load', or another load", remedy)
+
+
+def _owner(page: Page[Block], name: str, check: Check) -> Iterator[Problem]:
+    """Yield what an owner cannot answer: symptoms show to the bare eye, questions with lid on."""
+    remedy = "Make it a look or a reading, or word it so that an owner can answer."
+    if check.kind == "symptom" and check.needs:
+        path, found = ("checks", name, "needs"), f"a symptom that needs {check.needs[0]}"
+        yield page.source.problem(path, found, "no instrument", remedy)
+    if check.kind in ("symptom", "question") and check.lid == "off":
+        path, found = ("checks", name, "lid"), f"a {check.kind} with the lid off"
+        yield page.source.problem(path, found, "'on'", remedy)
+
+
+def _cautions(page: Page[Block], draft: Draft) -> Iterator[Problem]:
+    table = draft.table("tables/cautions.yaml", Cautions)
+    if table is None:
+        return
+    for part, entries in (("causes", page.model.causes), ("checks", page.model.checks)):
+        for name, entry in entries.items():
+            for index, caution in enumerate(entry.cautions):
+                path = (part, name, "cautions", index)
+                yield from unknown(page.source, path, caution, table.cautions, "a caution")

@@ -1,0 +1,59 @@
+"""A case as a file: which set, which kit, what was found. YAML or JSON."""
+
+from typing import Annotated, Literal
+
+import yaml
+from pydantic import Field
+
+from engine.errors import CaseError
+from engine.knowledge.document import Document, Id, Text
+from engine.knowledge.reading import Source, parse, validate
+
+
+class KitDocument(Document):
+    """What can be used. `everything` stands for every instrument the knowledge knows."""
+
+    instruments: tuple[Id, ...] | Literal["everything"] = "everything"
+    lid: Literal["on", "off"] = "off"
+
+
+class FindingDocument(Document):
+    """One check and what came out: an outcome, a reading with its unit, or `cannot-check`."""
+
+    check: Annotated[str, Field(pattern=r"^[a-z0-9-]+\.[a-z0-9-]+$")]
+    answer: str | float | int | bool
+    note: str = ""
+
+
+class CaseDocument(Document):
+    """A case file; `causes` and `reasoning` belong to cases that are worked out."""
+
+    format: Literal[1]
+    family: Id
+    title: Text | None = None
+    story: str = ""
+    kit: KitDocument = KitDocument()
+    findings: tuple[FindingDocument, ...] = ()
+    causes: tuple[str, ...] = ()  # worked cases: what it turned out to be
+    reasoning: str = ""
+
+
+def read_case(file: str, text: str) -> tuple[CaseDocument, Source]:
+    """Return a case file as a model, and where its lines are.
+
+    Raises:
+        CaseError: with all problems at once.
+    """
+    source, problems = parse(file, text)
+    if source is None:
+        raise CaseError(problems)
+    document, problems = validate(source, CaseDocument)
+    if document is None:
+        raise CaseError(problems)
+    return document, source
+
+
+def write_case(document: CaseDocument) -> str:
+    """Return a case as YAML, without what was left at its default."""
+    data = document.model_dump(mode="json", by_alias=True, exclude_defaults=True)
+    return yaml.safe_dump({"format": 1, **data}, sort_keys=False, allow_unicode=True)

@@ -1,0 +1,116 @@
+"""All that could be read of a knowledge base, before the rules across files are applied."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Generic, TypeVar, cast
+
+from engine.errors import Problem, suggest
+from engine.knowledge.document import Document
+from engine.knowledge.reading import WHOLE, Source, parse, validate
+from engine.knowledge.schema import Block, Family
+from engine.knowledge.tables import Cautions, ChannelPlans, Instruments, Limits, Parts, Sources
+
+Model = TypeVar("Model", bound=Document)
+
+TABLES: dict[str, type[Document]] = {
+    "sources.yaml": Sources,
+    "tables/cautions.yaml": Cautions,
+    "tables/channels.yaml": ChannelPlans,
+    "tables/instruments.yaml": Instruments,
+    "tables/limits.yaml": Limits,
+    "tables/parts.yaml": Parts,
+}
+FOLDERS: dict[str, type[Document]] = {"blocks": Block, "families": Family}
+ELSEWHERE = ("cases/",)  # read by others
+
+
+@dataclass(frozen=True, slots=True)
+class Page(Generic[Model]):
+    """One file as its author wrote it, with its lines, and as a model."""
+
+    source: Source
+    model: Model
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """What could be read.
+
+    A table that is missing here, and a file that stands in `files` only, has problems of its own:
+    rules must not complain of names that it would have held.
+    """
+
+    files: frozenset[str]
+    pages: Mapping[str, Page[Document]] = field(default_factory=dict)
+
+    def table(self, file: str, model: type[Model]) -> Model | None:
+        """Return a table, or None when it could not be read."""
+        page = self.pages.get(file)
+        return page.model if page and isinstance(page.model, model) else None
+
+    def blocks(self) -> dict[str, Page[Block]]:
+        """Return the blocks that could be read, by id, sorted."""
+        return cast(dict[str, Page[Block]], self._folder("blocks"))
+
+    def families(self) -> dict[str, Page[Family]]:
+        """Return the families that could be read, by id, sorted."""
+        return cast(dict[str, Page[Family]], self._folder("families"))
+
+    def listed(self, folder: str) -> list[str]:
+        """Return the ids of all files of a folder, also of those that could not be read."""
+        return sorted(name_of(file) for file in self.files if file.startswith(f"{folder}/"))
+
+    def _folder(self, folder: str) -> dict[str, Page[Document]]:
+        inside = (file for file in sorted(self.pages) if file.startswith(f"{folder}/"))
+        return {name_of(file): self.pages[file] for file in inside}
+
+
+def read_draft(texts: Mapping[str, str]) -> tuple[Draft, list[Problem]]:
+    """Return all that can be read of `texts` (by path below kb/), and what cannot."""
+    pages: dict[str, Page[Document]] = {}
+    problems = [_missing(file) for file in TABLES if file not in texts]
+    files = sorted(file for file in texts if not file.startswith(ELSEWHERE))
+    for file in files:
+        page, found = read_page(file, texts[file])
+        problems += found
+        if page is not None:
+            pages[file] = page
+    return Draft(frozenset(files), pages), problems
+
+
+def read_page(file: str, text: str) -> tuple[Page[Document] | None, list[Problem]]:
+    """Return one file as a model of its kind, or every problem in it."""
+    kind = kind_of(file)
+    if kind is None:
+        return None, [_misplaced(file)]
+    source, problems = parse(file, text)
+    if source is None:
+        return None, problems
+    model, problems = validate(source, kind)
+    return (Page(source, model) if model is not None else None), problems
+
+
+def kind_of(file: str) -> type[Document] | None:
+    """Return the model of a file, told from its place below kb/."""
+    folder, _, name = file.partition("/")
+    return TABLES.get(file) or (FOLDERS.get(folder) if name and "/" not in name else None)
+
+
+def name_of(file: str) -> str:
+    """Return the id a file stands for.
+
+    >>> name_of("blocks/driver.yaml")
+    'driver'
+    """
+    return file.rpartition("/")[2].removesuffix(".yaml")
+
+
+def _missing(file: str) -> Problem:
+    remedy = f"Write kb/{file}; every knowledge base has one."
+    return Problem(file, 1, WHOLE, "no such file", "a table", remedy)
+
+
+def _misplaced(file: str) -> Problem:
+    places = [*TABLES, *(f"{folder}/{name_of(file)}.yaml" for folder in FOLDERS)]
+    expected = f"one of {', '.join([*TABLES, *(f'{folder}/*.yaml' for folder in FOLDERS)])}"
+    return Problem(file, 1, WHOLE, "a file in no known place", expected, suggest(file, places))

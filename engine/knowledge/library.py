@@ -1,0 +1,111 @@
+"""A whole knowledge base as one frozen value, or every problem in it at once."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+from types import MappingProxyType
+from typing import TypeVar
+
+from engine.errors import KnowledgeError, Problem
+from engine.knowledge.checking import rule_problems
+from engine.knowledge.document import Document
+from engine.knowledge.draft import Draft, read_draft
+from engine.knowledge.schema import Block, Family
+from engine.knowledge.tables import (
+    Caution,
+    Cautions,
+    ChannelPlan,
+    ChannelPlans,
+    Instrument,
+    Instruments,
+    Limit,
+    Limits,
+    Parts,
+    Source,
+    Sources,
+)
+
+Model = TypeVar("Model", bound=Document)
+
+
+@dataclass(frozen=True, slots=True)
+class Library:
+    """Everything the trade knows, checked: whatever is named here is also there.
+
+    `version` changes whenever any file does; all mappings go by id.
+    """
+
+    version: str
+    sources: Mapping[str, Source]
+    parts: Parts
+    instruments: Mapping[str, Instrument]
+    cautions: Mapping[str, Caution]
+    limits: Mapping[str, Mapping[str, Limit]]
+    channels: Mapping[str, ChannelPlan]
+    blocks: Mapping[str, Block]
+    families: Mapping[str, Family]
+
+
+def load(texts: Mapping[str, str]) -> Library:
+    """Return the knowledge base in `texts`, file text by path below kb/.
+
+    Raises:
+        KnowledgeError: with all problems of all files.
+    """
+    draft, problems = examine(texts)
+    if problems:
+        raise KnowledgeError(problems)
+    return _library(draft, version_of(texts))
+
+
+def examine(texts: Mapping[str, str]) -> tuple[Draft, list[Problem]]:
+    """Return what can be read of `texts`, and all problems of all files, in file order."""
+    draft, problems = read_draft(texts)
+    return draft, sorted({*problems, *rule_problems(draft)})
+
+
+def read_library(directory: Path) -> Library:
+    """Return the knowledge base below `directory`; raise KnowledgeError as `load` does."""
+    return load(read_texts(directory))
+
+
+def read_texts(directory: Path) -> dict[str, str]:
+    """Return the text of every YAML file below `directory`, by its path there.
+
+    Bytes that are not UTF-8 become characters that no YAML may hold, so that they are reported
+    where they stand, with all other problems.
+    """
+    return {
+        path.relative_to(directory).as_posix(): path.read_text("utf-8", errors="surrogateescape")
+        for path in sorted(directory.rglob("*.yaml"))
+    }
+
+
+def version_of(texts: Mapping[str, str]) -> str:
+    """Return twelve hexadecimal digits that change with any file."""
+    digest = sha256()
+    for file in sorted(texts):
+        digest.update(f"{file}\0{texts[file]}\0".encode(errors="surrogateescape"))
+    return digest.hexdigest()[:12]
+
+
+def _library(draft: Draft, version: str) -> Library:
+    """Return the models of a draft that has no problems."""
+    return Library(
+        version=version,
+        sources=MappingProxyType(_table(draft, "sources", Sources).sources),
+        parts=_table(draft, "tables/parts", Parts),
+        instruments=MappingProxyType(_table(draft, "tables/instruments", Instruments).instruments),
+        cautions=MappingProxyType(_table(draft, "tables/cautions", Cautions).cautions),
+        limits=MappingProxyType(_table(draft, "tables/limits", Limits).rules),
+        channels=MappingProxyType(_table(draft, "tables/channels", ChannelPlans).plans),
+        blocks=MappingProxyType({name: page.model for name, page in draft.blocks().items()}),
+        families=MappingProxyType({name: page.model for name, page in draft.families().items()}),
+    )
+
+
+def _table(draft: Draft, name: str, model: type[Model]) -> Model:
+    table = draft.table(f"{name}.yaml", model)
+    assert table is not None, name
+    return table

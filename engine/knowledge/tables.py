@@ -1,0 +1,113 @@
+"""The shape of the tables that all blocks share: one frozen model for each file."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from engine.knowledge.document import Document, Id, Share, Text
+
+
+class PartMode(Document):
+    """One way a class of part fails."""
+
+    share: Share
+    source: Text
+
+
+class PartClass(Document):
+    """A class of part: failure rate, ageing in an old set, and how its failures divide."""
+
+    title: Text
+    rate_per_1e6_h: Annotated[float, Field(gt=0)]
+    source: Text
+    old_set: Annotated[float, Field(gt=0)] = 1.0  # factor on the rate in an old, handled set
+    old_set_source: Text = "estimate"
+    modes: Annotated[dict[Id, PartMode], Field(min_length=1)]
+
+
+class Parts(Document):
+    """kb/tables/parts.yaml."""
+
+    service_h: Annotated[float, Field(gt=0)]  # hours a set has been in service since last right
+    service_h_source: Text
+    classes: dict[Id, PartClass]
+
+
+class Accuracy(Document):
+    """Error of an instrument for one unit: standard deviation, relative and fixed parts."""
+
+    percent: Annotated[float, Field(ge=0)] = 0.0
+    fixed: Annotated[float, Field(ge=0)] = 0.0  # in the unit
+    source: Text
+
+
+class Instrument(Document):
+    """Something measured with, or needed to measure."""
+
+    title: Text
+    plain: Text  # what it is, for somebody who has never seen one
+    accuracy: dict[str, Accuracy] = Field(default_factory=dict)  # by unit
+
+
+class Instruments(Document):
+    """kb/tables/instruments.yaml."""
+
+    instruments: dict[Id, Instrument]
+
+
+class Caution(Document):
+    """A warning shown before a step."""
+
+    title: Text
+    text: Text
+    source: Text
+
+
+class Cautions(Document):
+    """kb/tables/cautions.yaml."""
+
+    cautions: dict[Id, Caution]
+
+
+class Limit(Document):
+    """One figure of a rule set."""
+
+    value: float | None = None
+    unit: str = ""
+    condition: str = ""
+    source: Text
+    read: Literal["read", "second-hand", "memory"]
+
+
+class Limits(Document):
+    """kb/tables/limits.yaml: rule set -> parameter -> limit."""
+
+    rules: dict[Id, dict[Id, Limit]]
+
+
+class ChannelPlan(Document):
+    """Carrier of every channel."""
+
+    title: Text
+    source: Text
+    carriers_mhz: dict[int, float]
+
+
+class ChannelPlans(Document):
+    """kb/tables/channels.yaml."""
+
+    plans: dict[Id, ChannelPlan]
+
+
+class Source(Document):
+    """A reference, once, with how well it was read."""
+
+    title: Text
+    read: Literal["read", "second-hand", "memory"]
+    note: str = ""
+
+
+class Sources(Document):
+    """kb/sources.yaml."""
+
+    sources: dict[Id, Source]

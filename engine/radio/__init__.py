@@ -1,0 +1,1 @@
+"""Arithmetic of the trade: units, power and voltage, readings as people write them."""

@@ -1,0 +1,51 @@
+"""`dryjoint ask`: one check after the other, until there is something to act on."""
+
+from argparse import Namespace
+from pathlib import Path
+
+from engine.diagnosis.case import Case, full_kit
+from engine.diagnosis.compiling import compile_family
+from engine.errors import suggest
+from engine.terminal.command import Subparsers
+from engine.terminal.conversation import Conversation
+from engine.terminal.knowledge_base import UsageError, add_kb_option, open_library
+from engine.terminal.rank import load_case
+
+ABOUT = "Work through a case question by question. Type ? at any prompt to see what can be typed."
+
+
+def add_to(subparsers: Subparsers) -> None:
+    """Add `ask` to the command line."""
+    parser = subparsers.add_parser("ask", help="work through a case", description=ABOUT)
+    parser.add_argument("case", type=Path, nargs="?", metavar="CASE", help="go on with a case file")
+    parser.add_argument("--family", metavar="F", help="the kind of set, when there are several")
+    add_kb_option(parser)
+    parser.set_defaults(run=run)
+
+
+def run(args: Namespace) -> int:
+    """Hold the conversation; what was found is printed, and saved when asked for."""
+    if args.case:
+        model, case = load_case(args.case, args.kb)
+        Conversation(model, case).go_on()
+        return 0
+    library = open_library(args.kb)
+    family = args.family or _choose(list(library.families))
+    if family not in library.families:
+        raise UsageError(f"no family '{family}'. {suggest(family, library.families)}")
+    model = compile_family(library, family)
+    Conversation(model, Case(family, full_kit(model))).begin()
+    return 0
+
+
+def _choose(names: list[str]) -> str:
+    """Return the only kind of set there is, or the one that is chosen."""
+    if len(names) == 1:
+        return names[0]
+    for number, name in enumerate(names, start=1):
+        print(f"{number:3}  {name}")
+    while True:
+        text = input("Which kind of set? ").strip()
+        if text.isdigit() and 0 < int(text) <= len(names):
+            return names[int(text) - 1]
+        print(f"A number from 1 to {len(names)}.")

@@ -1,0 +1,240 @@
+"""The dialogue of `dryjoint ask`: the only state is the case and the cases before it."""
+
+import textwrap
+from pathlib import Path
+
+from engine.diagnosis.advice import Step, by_minutes, step
+from engine.diagnosis.case import CANNOT_CHECK, Case, Kit, add_finding, withdraw
+from engine.diagnosis.entry import read_answer
+from engine.diagnosis.explaining import why
+from engine.diagnosis.foresight import what_if
+from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.opening import case_file
+from engine.errors import UnknownReading
+from engine.terminal.report import causes_table, checks_table, verdict_lines
+
+HELP = """\
+  an answer      yes, no, an outcome, or a number with its unit, such as 3.5 W
+  cannot         this check cannot be made
+  foresee        what each answer would do to the causes
+  causes         the likeliest causes        reasons N   why cause number N of that list
+  others         other checks                take N      do check number N of that list
+  quick          order checks by bits per minute, or back by bits
+  found          what was found so far       drop N      take finding number N back
+  back           undo the last step
+  save FILE      write the case, to go on later or to rank
+  stop"""
+
+
+class Conversation:
+    """One case at one terminal."""
+
+    def __init__(self, model: SetModel, case: Case) -> None:
+        self.model = model
+        self.case = case
+        self.earlier: list[Case] = []
+        self.quick = False
+        self.taken: str | None = None
+
+    def begin(self) -> None:
+        """Ask for the kit and the symptoms, then go on with checks."""
+        print(self.model.family.title, "", sep="\n")
+        self._ask_kit()
+        self._ask_symptoms()
+        self.go_on()
+
+    def go_on(self) -> None:
+        """Propose checks and take answers until there is nothing left to ask or `stop`."""
+        while True:
+            answer = step(self.model, self.case)
+            print("", *verdict_lines(self.model, answer), sep="\n")
+            print("", causes_table(answer, 5), sep="\n")
+            check = self._next(answer)
+            if check is None:
+                print("", checks_table((), 0), sep="\n")
+            else:
+                self._show(check)
+            if not self._answer(answer, check):
+                return
+
+    def _ask_kit(self) -> None:
+        names = list(self.model.instruments)
+        for number, name in enumerate(names, start=1):
+            print(f"{number:3}  {self.model.instruments[name].title}")
+        text = self._read("Which of these are at hand? Numbers, 'all', or nothing: ")
+        chosen = {names[n - 1] for n in _numbers(text) if n <= len(names)}
+        kit = frozenset(names if text.strip() == "all" else chosen)
+        lid = "off" if self._read("May the case be opened? yes or no: ").startswith("y") else "on"
+        self.case = Case(self.case.family, Kit(kit, lid))
+
+    def _ask_symptoms(self) -> None:
+        names = self.model.symptoms
+        for number, name in enumerate(names, start=1):
+            print(f"{number:3}  {self.model.checks[name].title}")
+        text = self._read("Which of these are true? Numbers, or nothing: ")
+        for number in _numbers(text):
+            if number <= len(names):
+                self._keep(
+                    add_finding(self.case, read_answer(self.model, names[number - 1], "yes"))
+                )
+
+    def _next(self, answer: Step) -> CheckText | None:
+        """Return the check to propose: the one taken by hand, or the best."""
+        checks = by_minutes(answer.checks) if self.quick else answer.checks
+        name = self.taken if self.taken in {check.id for check in checks} else None
+        if name is None and checks:
+            name = checks[0].id
+        return self.model.checks[name] if name else None
+
+    def _show(self, check: CheckText) -> None:
+        """Print a check: cautions first, then where, how, and what is right."""
+        print("", f"Next: {check.title}  ({check.minutes:g} min)", sep="\n")
+        for name in check.cautions:
+            caution = self.model.cautions[name]
+            print(_filled(f"! {caution.title}: {caution.text}"))
+        for head, text in (
+            ("Mode", check.mode),
+            ("Load", check.load),
+            ("Where", check.where),
+            ("How", check.how),
+            ("Right", check.right),
+            ("May be seen", check.may_see),
+        ):
+            if text and text != "any":
+                print(_filled(f"{head}: {text}"))
+        print(_filled(check.asks))
+        print("  " + (f"a number in {check.unit}" if check.unit else " / ".join(check.outcomes)))
+
+    def _answer(self, answer: Step, check: CheckText | None) -> bool:
+        """Read lines until one changes the case or proposal; False to stop."""
+        while True:
+            text = self._read("> ").strip()
+            word, _, rest = text.partition(" ")
+            if word == "stop":
+                return False
+            if word in COMMANDS:
+                if COMMANDS[word](self, answer, check, rest):
+                    return True
+            elif check is not None and text:
+                if self._take_answer(check, text):
+                    return True
+            else:
+                print(HELP)
+
+    def _take_answer(self, check: CheckText, text: str) -> bool:
+        try:
+            finding = read_answer(self.model, check.id, text)
+        except UnknownReading as error:
+            print(error, "Type help to see what else can be typed.", sep="\n")
+            return False
+        self._keep(add_finding(self.case, finding))
+        return True
+
+    def _keep(self, case: Case) -> None:
+        self.earlier.append(self.case)
+        self.case, self.taken = case, None
+
+    def _cannot(self, answer: Step, check: CheckText | None, rest: str) -> bool:
+        return check is not None and self._take_answer(check, CANNOT_CHECK)
+
+    def _foresee(self, answer: Step, check: CheckText | None, rest: str) -> bool:
+        for effect in what_if(self.model, self.case, check.id) if check else ():
+            print(f"  {effect.label} ({100 * effect.probability:.0f} %)")
+            for name, then in effect.causes[:3]:
+                print(f"      {100 * then:5.1f} %  {self.model.causes[name].title}")
+        return False
+
+    def _causes(self, answer: Step, check: CheckText | None, rest: str) -> bool:
+        print(causes_table(answer, 12))
+        return False
+
+    def _reasons(self, answer: Step, check: CheckText | None, rest: str) -> bool:
+        for number in _numbers(rest)[:1]:
+            if number <= len(answer.causes):
+                reasons = why(self.model, self.case, answer.causes[number - 1].id)
+                print(f"  {self.model.causes[reasons.cause].title}")
+                print(f"  {reasons.prior_decibans:+7.1f} decibans before any finding")
+                for finding, weight in reasons.findings:
+                    title = self.model.checks[finding.check].title
+                    print(f"  {weight:+7.1f}  {title}: {finding.said}")
+                print(f"  {reasons.posterior_decibans:+7.1f} now")
+        return False
+
+    def _others(self, answer: Step, check: CheckText | None, rest: str) -> bool:
+        checks = by_minutes(answer.checks) if self.quick else answer.checks
+        print(checks_table(checks, 15))
+        return False
+
+    def _take(self, answer: Step, check: CheckText | None, rest: str) -> bool:
+        checks = by_minutes(answer.checks) if self.quick else answer.checks
+        for number in _numbers(rest)[:1]:
+            if number <= len(checks):
+                self.taken = checks[number - 1].id
+                return True
+        print("Take which? A number of the list that 'others' shows.")
+        return False
+
+    def _quick(self, answer: Step, check: CheckText | None, rest: str) -> bool:
+        self.quick = not self.quick
+        return True
+
+    def _found(self, answer: Step, check: CheckText | None, rest: str) -> bool:
+        for number, finding in enumerate(self.case.findings, start=1):
+            print(f"{number:3}  {self.model.checks[finding.check].title}: {finding.said}")
+        return False
+
+    def _drop(self, answer: Step, check: CheckText | None, rest: str) -> bool:
+        for number in _numbers(rest)[:1]:
+            if number <= len(self.case.findings):
+                self._keep(withdraw(self.case, self.case.findings[number - 1].check))
+                return True
+        print("Drop which? A number of the list that 'found' shows.")
+        return False
+
+    def _back(self, answer: Step, check: CheckText | None, rest: str) -> bool:
+        if self.earlier:
+            self.case = self.earlier.pop()
+        return True
+
+    def _save(self, answer: Step, check: CheckText | None, rest: str) -> bool:
+        if not rest:
+            print("Save where? Give a file name, such as: save set-7.yaml")
+            return False
+        try:
+            Path(rest).write_text(case_file(self.case), encoding="utf-8")
+            print(f"Saved in {rest}. Go on later with: dryjoint ask {rest}")
+        except OSError as error:
+            print(f"{rest}: {error.strerror}. Nothing is lost; try another name.")
+        return False
+
+    def _read(self, prompt: str) -> str:
+        """Return a line; the end of input is `stop`."""
+        try:
+            return input(prompt)
+        except EOFError:
+            return "stop"
+
+
+COMMANDS = {
+    "cannot": Conversation._cannot,
+    "foresee": Conversation._foresee,
+    "causes": Conversation._causes,
+    "reasons": Conversation._reasons,
+    "others": Conversation._others,
+    "take": Conversation._take,
+    "quick": Conversation._quick,
+    "found": Conversation._found,
+    "drop": Conversation._drop,
+    "back": Conversation._back,
+    "save": Conversation._save,
+}
+
+
+def _numbers(text: str) -> list[int]:
+    """Return the numbers above 0 in a line."""
+    words = text.replace(",", " ").split()
+    return [int(word) for word in words if word.isdigit() and int(word) > 0]
+
+
+def _filled(text: str) -> str:
+    return textwrap.fill(text, width=96, initial_indent="  ", subsequent_indent="    ")

@@ -1,0 +1,70 @@
+"""`dryjoint rank`: what a case file says about the causes, and what to check next."""
+
+import json
+from argparse import Namespace
+from pathlib import Path
+
+from engine.diagnosis.advice import Step, by_minutes, step
+from engine.diagnosis.case import Case
+from engine.diagnosis.compiling import compile_family
+from engine.diagnosis.explaining import explanations
+from engine.diagnosis.model import SetModel
+from engine.diagnosis.opening import open_case
+from engine.errors import CaseError, suggest
+from engine.knowledge.casefile import read_case
+from engine.terminal.command import Subparsers
+from engine.terminal.knowledge_base import UsageError, add_kb_option, open_library
+from engine.terminal.report import report
+from engine.terminal.results import results
+
+ABOUT = "Rank the causes of a case, and the checks that would tell most."
+
+
+def add_to(subparsers: Subparsers) -> None:
+    """Add `rank` to the command line."""
+    parser = subparsers.add_parser("rank", help="rank the causes of a case", description=ABOUT)
+    parser.add_argument("case", type=Path, metavar="CASE", help="a case file, YAML or JSON")
+    parser.add_argument("--json", action="store_true", help="everything, for a script")
+    parser.add_argument("--per-minute", action="store_true", help="order checks by gain per minute")
+    parser.add_argument("--most", type=int, default=8, metavar="N", help="rows of each table")
+    parser.add_argument("--joint", type=int, default=3, metavar="K", help="joint explanations")
+    add_kb_option(parser)
+    parser.set_defaults(run=run)
+
+
+def run(args: Namespace) -> int:
+    """Print the step of a case as a report or as JSON."""
+    model, case = load_case(args.case, args.kb)
+    answer = step(model, case)
+    joint = explanations(model, _without_clash(case, answer), args.joint)
+    checks = by_minutes(answer.checks) if args.per_minute else answer.checks
+    if args.json:
+        print(json.dumps(results(model, case, answer, checks, joint), indent=2, ensure_ascii=False))
+    else:
+        print(report(model, case, answer, checks, joint, args.most))
+    return 0
+
+
+def load_case(path: Path, kb: Path) -> tuple[SetModel, Case]:
+    """Return the model that a case file names, and the case.
+
+    Raises:
+        UsageError: there is no such file.
+        CaseError: with every problem in it.
+    """
+    if not path.is_file():
+        raise UsageError(f"{path}: no such file")
+    document, source = read_case(str(path), path.read_text(encoding="utf-8"))
+    library = open_library(kb)
+    if document.family not in library.families:
+        remedy = suggest(document.family, library.families)
+        problem = source.problem(("family",), f"'{document.family}'", "a kind of set", remedy)
+        raise CaseError([problem])
+    model = compile_family(library, document.family)
+    return model, open_case(model, document, source)
+
+
+def _without_clash(case: Case, answer: Step) -> Case:
+    """Return the case that the step was worked out for."""
+    kept = tuple(finding for finding in case.findings if finding not in answer.set_aside)
+    return Case(case.family, case.kit, kept)

@@ -1,0 +1,80 @@
+"""A step in words for the terminal."""
+
+from collections.abc import Iterator, Sequence
+
+from engine.diagnosis.advice import AdvisedCheck, Step
+from engine.diagnosis.case import Case
+from engine.diagnosis.explaining import Explanation
+from engine.diagnosis.model import SetModel
+from engine.terminal.columns import columns
+
+VERDICTS = {
+    "measure": "Go on measuring.",
+    "act": "Sure enough to act:",
+    "no-check-left": "No check your kit allows tells these apart. Try the likeliest first:",
+    "clash": "These findings cannot all be true. Look at them again:",
+    "nothing-wrong": "Nothing points to a fault in the set.",
+    "not-in-knowledge": "What fits best is something the knowledge does not hold:",
+}
+
+
+def report(
+    model: SetModel,
+    case: Case,
+    answer: Step,
+    checks: Sequence[AdvisedCheck],
+    joint: Sequence[Explanation],
+    most: int,
+) -> str:
+    """Return the whole step as text, `most` rows of each table."""
+    parts = [
+        f"{model.family.title}\n{len(case.evidence())} findings, {answer.entropy_bits:.2f} bits left",
+        "\n".join(verdict_lines(model, answer)),
+        causes_table(answer, most),
+        checks_table(checks, most),
+        "\n".join(_joint_lines(model, joint)),
+    ]
+    return "\n\n".join(part for part in parts if part)
+
+
+def verdict_lines(model: SetModel, answer: Step) -> Iterator[str]:
+    """Yield what to do now, with what stands against it."""
+    yield VERDICTS[answer.verdict.kind]
+    for finding in answer.clash:
+        yield f"  {model.checks[finding.check].title}: {finding.said}"
+    for name in answer.verdict.causes:
+        cause = model.causes[name]
+        yield f"  {cause.title}"
+        yield from (f"    ! {model.cautions[one].title}" for one in cause.cautions)
+        yield f"    {cause.act}"
+    for finding, bits in answer.doubts:
+        title = model.checks[finding.check].title
+        yield f"Sits badly with the rest ({bits:.1f} bits): {title}: {finding.said}"
+
+
+def causes_table(answer: Step, most: int) -> str:
+    """Return the likeliest causes."""
+    rows = [
+        (f"{100.0 * cause.probability:.1f} %", cause.kind, cause.title, cause.id)
+        for cause in answer.causes[:most]
+    ]
+    return columns(("chance", "kind", "cause", "id"), rows)
+
+
+def checks_table(checks: Sequence[AdvisedCheck], most: int) -> str:
+    """Return the checks that tell most."""
+    if not checks:
+        return "No check is left that this kit allows."
+    rows = [
+        (f"{check.gain_bits:.3f}", f"{check.minutes:g}", check.title, check.id)
+        for check in checks[:most]
+    ]
+    return columns(("bits", "min", "next check", "id"), rows)
+
+
+def _joint_lines(model: SetModel, joint: Sequence[Explanation]) -> Iterator[str]:
+    if joint:
+        yield "Together:"
+    for one in joint:
+        names = " + ".join(model.causes[cause].title for cause, _ in one.causes)
+        yield f"  {100.0 * one.probability:5.1f} %  {names or 'nothing is wrong'}"

@@ -1,0 +1,61 @@
+"""A step as plain records, for scripts."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from engine.diagnosis.advice import AdvisedCheck, Step
+from engine.diagnosis.case import Case
+from engine.diagnosis.explaining import Explanation
+from engine.diagnosis.model import SetModel
+
+
+def results(
+    model: SetModel,
+    case: Case,
+    answer: Step,
+    checks: Sequence[AdvisedCheck],
+    joint: Sequence[Explanation],
+) -> dict[str, Any]:
+    """Return everything a step says; probabilities in [0, 1], gains and entropy in bits."""
+    return {
+        "format": 1,
+        "family": case.family,
+        "knowledge_version": model.version,
+        "verdict": {"kind": answer.verdict.kind, "causes": list(answer.verdict.causes)},
+        "causes": [
+            {
+                "id": cause.id,
+                "block": cause.block,
+                "title": cause.title,
+                "kind": cause.kind,
+                "prior": cause.prior,
+                "probability": cause.probability,
+                "ways": dict(cause.ways),
+            }
+            for cause in answer.causes
+        ],
+        "blocks": answer.blocks,
+        "checks": [
+            {
+                "id": check.id,
+                "title": check.title,
+                "gain_bits": check.gain_bits,
+                "bits_per_min": check.bits_per_min,
+                "minutes": check.minutes,
+                "needs": list(check.needs),
+            }
+            for check in checks
+        ],
+        "entropy_bits": answer.entropy_bits,
+        "p_findings": 2.0**answer.log2_evidence,
+        "log2_p_findings": answer.log2_evidence,
+        "p_all_fine": answer.p_all_fine,
+        "explanations": [
+            {"causes": [list(pair) for pair in one.causes], "probability": one.probability}
+            for one in joint
+        ],
+        "clash": [finding.check for finding in answer.clash],
+        "set_aside": [finding.check for finding in answer.set_aside],
+        "conflict_bits": answer.conflict_bits,
+        "doubts": [{"check": f.check, "bits": bits} for f, bits in answer.doubts],
+    }

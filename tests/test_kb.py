@@ -1,0 +1,98 @@
+"""The real knowledge base: it is right, and it holds what it promises."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from engine.knowledge.census import Census, census
+from engine.knowledge.library import Library, read_library
+from engine.knowledge.schema import Block, Check
+
+KB = Path(__file__).resolve().parents[1] / "kb"
+FAMILY = "three-crystal-fm"
+
+
+@pytest.fixture(scope="module")
+def library() -> Library:
+    """Return the knowledge base; loading it holds it to every rule."""
+    return read_library(KB)
+
+
+@pytest.fixture(scope="module")
+def blocks(library: Library) -> dict[str, Block]:
+    """Return the blocks of the family."""
+    return {name: library.blocks[name] for name in library.families[FAMILY].blocks}
+
+
+@pytest.fixture(scope="module")
+def counted(blocks: dict[str, Block]) -> Census:
+    """Return how much the family holds."""
+    return census(blocks.values())
+
+
+@pytest.fixture(scope="module")
+def checks(blocks: dict[str, Block]) -> dict[str, Check]:
+    """Return all checks of the family by their global id."""
+    return {
+        f"{name}.{check_name}": check
+        for name, block in blocks.items()
+        for check_name, check in block.checks.items()
+    }
+
+
+def test_every_block_belongs_to_a_family(library: Library) -> None:
+    """No file lies about unused."""
+    used = {name for family in library.families.values() for name in family.blocks}
+    assert set(library.blocks) == used
+
+
+def test_there_are_enough_blocks(counted: Census) -> None:
+    """The set is taken apart into 25 stages or more."""
+    assert counted.blocks >= 25
+
+
+@pytest.mark.parametrize(
+    ("kinds", "least"),
+    [
+        ({"fault", "adjustment", "modification", "outside", "control", "event"}, 150),
+        ({"adjustment"}, 25),
+        ({"modification", "outside", "control"}, 20),
+    ],
+    ids=["all", "adjustments", "from elsewhere"],
+)
+def test_there_are_enough_causes(kinds: set[str], least: int, counted: Census) -> None:
+    """Parts fail, but as often something is mis-set, modified, outside, or in the wrong place."""
+    assert sum(counted.causes[kind] for kind in kinds) >= least
+
+
+def test_there_are_enough_checks(counted: Census) -> None:
+    """35 symptoms or more, and 110 other checks or more."""
+    symptoms = counted.checks["symptom"]
+    assert symptoms >= 35
+    assert sum(counted.checks.values()) - symptoms >= 110
+
+
+def test_every_check_at_the_bench_says_where_or_how(checks: dict[str, Check]) -> None:
+    """A reading says both; for a look at one part, or by ear, one of the two is enough."""
+    readings = {name: check for name, check in checks.items() if check.kind == "reading"}
+    looks = {name: check for name, check in checks.items() if check.kind == "look"}
+    assert [name for name, check in readings.items() if not (check.where and check.how)] == []
+    assert [name for name, check in looks.items() if not (check.where or check.how)] == []
+
+
+def test_every_reading_in_transmit_names_load_and_caution(checks: dict[str, Check]) -> None:
+    """Before the button is pressed, the load is connected and the warning read."""
+    keyed = {
+        name: check
+        for name, check in checks.items()
+        if check.kind in ("reading", "look") and check.mode == "transmit"
+    }
+    assert [name for name, check in keyed.items() if not (check.load and check.cautions)] == []
+
+
+def test_no_text_is_left_to_write() -> None:
+    """Nothing in the knowledge base stands in for words still to come."""
+    unwritten = re.compile(r"\b(TO WRITE|TODO|TBD|FIXME|XXX)\b")
+    texts = {path: path.read_text(encoding="utf-8") for path in sorted(KB.rglob("*.yaml"))}
+    assert [path.name for path, text in texts.items() if unwritten.search(text)] == []

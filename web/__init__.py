@@ -1,0 +1,1 @@
+"""The page: markup, looks, worker, the views that fill it, and what builds and serves it."""

@@ -1,0 +1,160 @@
+"""Answers the page: one JSON text in, one JSON text out. What the worker calls.
+
+Every request carries the whole case as its log of inputs; nothing is remembered between requests
+but the families that were loaded and what has been worked out from them.
+"""
+
+import json
+from collections.abc import Callable, Mapping
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from engine.diagnosis.advice import Step, step
+from engine.diagnosis.case import Case
+from engine.diagnosis.model import FamilyText, SetModel
+from engine.diagnosis.storage import load_model
+from engine.errors import UnknownReading
+from web.demo import DEMO
+from web.replaying import FORMAT, Replayed, apply, replay
+from web.views.home import home
+from web.views.markup import html
+from web.views.page import later, screen
+from web.views.record import summary
+from web.views.state import Bench, Refused, Shown
+from web.views.verdict import sentence
+
+HERE = Path(__file__).parent
+MODELS: dict[str, SetModel] = {}
+Fields = Mapping[str, Any]
+
+
+class RefusedError(Exception):
+    """The request cannot be answered; the words are for the person."""
+
+
+def learn(family: str, text: str) -> None:
+    """Load the compiled knowledge of one family."""
+    MODELS[family] = load_model(text)
+
+
+def answer(request: str) -> str:
+    """Return the answer to one request, or the problem with it."""
+    asked = json.loads(request)
+    try:
+        return json.dumps({"answer": VERBS[asked["verb"]](asked["args"])})
+    except RefusedError as problem:
+        return json.dumps({"problem": {"kind": "refused", "words": str(problem)}})
+
+
+@lru_cache(maxsize=32)
+def worked_out(model: SetModel, case: Case) -> Step:
+    """Return the step of a case, kept because the page asks about the same one again."""
+    return step(model, case)
+
+
+@lru_cache(maxsize=1)
+def catalogue() -> tuple[str, tuple[FamilyText, ...]]:
+    """Return the version of the site and the families it holds, as written at build time."""
+    data = json.loads((HERE / "catalogue.json").read_text(encoding="utf-8"))
+    families = [
+        FamilyText(**{**each, "recognise": tuple(each["recognise"])}) for each in data["families"]
+    ]
+    return data["version"], tuple(families)
+
+
+def opened(log: Fields, refusable: bool = False) -> tuple[Bench, bool]:
+    """Return the case of a log, and whether its last input was accepted.
+
+    With `refusable` an unusable last answer is shown beside the check instead of set aside.
+    """
+    model, inputs = MODELS[log["family"]], list(log["inputs"])
+    if not refusable or not inputs:
+        return bench_of(model, replay(model, inputs)), True
+    state = replay(model, inputs[:-1])
+    try:
+        return bench_of(model, apply(model, state, inputs[-1])), True
+    except UnknownReading as problem:
+        refused = Refused(str(inputs[-1].get("check")), str(inputs[-1].get("said", "")), problem)
+        return bench_of(model, state, refused), False
+
+
+def bench_of(model: SetModel, state: Replayed, refused: Refused | None = None) -> Bench:
+    """Return what the views need of a replayed case."""
+    before = worked_out(model, state.before) if state.before else None
+    now = worked_out(model, state.case)
+    return Bench(model, state.case, now, before, state.times, state.note, state.set_aside, refused)
+
+
+def _show(args: Fields) -> Fields:
+    """Return <main> for a case, or the first screen, and one sentence about it."""
+    shown = Shown.read(args["view"])
+    log = args.get("log")
+    if shown.screen == "home" or log is None:
+        return {
+            "html": html(*home(catalogue()[1], shown.kept, bool(log))),
+            "status": "",
+            "accepted": True,
+        }
+    bench, accepted = opened(log, refusable=True)
+    status = sentence(bench) if accepted else "That entry cannot be used. Nothing was lost."
+    if not accepted:
+        shown = Shown.read(
+            {**args["view"], "check": bench.refused.check if bench.refused else None}
+        )
+    return {
+        "html": html(*screen(bench, shown)),
+        "status": status,
+        "accepted": accepted,
+        "focus": None if accepted else "reading",
+    }
+
+
+def _later(args: Fields) -> Fields:
+    bench, _ = opened(args["log"])
+    return {"parts": later(bench, Shown.read(args["view"]), args["part"], catalogue()[0])}
+
+
+def _numbers(args: Fields) -> Fields:
+    """Return every posterior and gain at full precision."""
+    bench, _ = opened(args["log"])
+    return {
+        "causes": {each.id: each.probability for each in bench.step.causes},
+        "gains_bits": {each.id: each.gain_bits for each in bench.step.checks},
+        "log2_evidence": bench.step.log2_evidence,
+    }
+
+
+def _summary(args: Fields) -> Fields:
+    bench, _ = opened(args["log"])
+    return {"text": summary(bench, catalogue()[0])}
+
+
+def _demo(_: Fields) -> Fields:
+    return {"log": DEMO, "view": {"screen": "bench"}}
+
+
+def _opened_file(args: Fields) -> Fields:
+    """Return the log in a saved file."""
+    try:
+        log = json.loads(args["text"])
+        number, family, inputs = log["format"], log["family"], log["inputs"]
+    except (ValueError, KeyError, TypeError):
+        raise RefusedError("This file is no case saved by this page.") from None
+    if number != FORMAT:
+        raise RefusedError(
+            f"This case is of format {number}; this page reads {FORMAT}. Update the page."
+        )
+    if family not in {each.id for each in catalogue()[1]}:
+        raise RefusedError(f"This page has no knowledge of the set '{family}'.")
+    return {"log": {"format": FORMAT, "family": family, "inputs": inputs}}
+
+
+VERBS: Mapping[str, Callable[[Fields], Fields]] = {
+    "demo": _demo,
+    "later": _later,
+    "numbers": _numbers,
+    "opened": _opened_file,
+    "show": _show,
+    "summary": _summary,
+}

@@ -1,0 +1,90 @@
+"""Fetches the pinned packages the page is made of, and refuses any other bytes."""
+
+import hashlib
+import shutil
+import subprocess
+import tarfile
+from dataclasses import dataclass
+from pathlib import Path
+
+from web.build.node import npm_command
+
+
+@dataclass(frozen=True, slots=True)
+class Package:
+    """A pinned npm package: `sha256` is that of the packed archive, in hex."""
+
+    name: str
+    version: str
+    sha256: str
+
+    @property
+    def archive(self) -> str:
+        """Name of the file that `npm pack` writes."""
+        return f"{self.name}-{self.version}.tgz"
+
+
+PYODIDE = Package(
+    "pyodide", "314.0.7", "66b7949e5a0cba2250b586d7e368bf12fb482800748d182c4618254b685ffaa0"
+)
+IDIOMORPH = Package(
+    "idiomorph", "0.8.0", "c2b48584153f0167b5c98cb815576338ccd82a97378e53fbf29d139dfd67207e"
+)
+
+
+class BuildError(Exception):
+    """The site cannot be built; says what was found, what was expected and what to do."""
+
+
+def sha256(data: bytes) -> str:
+    """Return the SHA-256 of `data` in hex."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def fetch(package: Package, cache: Path) -> Path:
+    """Return the folder with the unpacked files of `package`, fetching them when needed.
+
+    Raises:
+        BuildError: the archive is not the pinned one, or cannot be had.
+    """
+    folder = cache / f"{package.name}-{package.version}-{package.sha256[:12]}"
+    if (folder / "package" / "package.json").is_file():
+        return folder / "package"
+    archive = cache / package.archive
+    if not archive.is_file():
+        _pack(package, cache)
+    _verify(package, archive)
+    _unpack(archive, folder)
+    return folder / "package"
+
+
+def _pack(package: Package, cache: Path) -> None:
+    """Let npm write the archive into `cache`."""
+    cache.mkdir(parents=True, exist_ok=True)
+    command = [*npm_command(), "pack", "--silent", f"{package.name}@{package.version}"]
+    done = subprocess.run(command, cwd=cache, capture_output=True, text=True, check=False)
+    if done.returncode or not (cache / package.archive).is_file():
+        raise BuildError(
+            f"npm could not fetch {package.name} {package.version}: {done.stderr.strip()}\n"
+            f"  Check the connection, or put {package.archive} into {cache.name}/ by hand."
+        )
+
+
+def _verify(package: Package, archive: Path) -> None:
+    found = sha256(archive.read_bytes())
+    if found != package.sha256:
+        archive.unlink()
+        raise BuildError(
+            f"{archive.name}: found sha-256 {found}, expected {package.sha256}\n"
+            "  The archive was removed. Build again; if it comes back, do not use it."
+        )
+
+
+def _unpack(archive: Path, folder: Path) -> None:
+    """Unpack beside the target first, so that a broken run leaves nothing half done."""
+    partial = folder.with_suffix(".partial")
+    shutil.rmtree(partial, ignore_errors=True)
+    with tarfile.open(archive) as packed:
+        packed.extractall(partial, filter="data")
+    shutil.rmtree(folder, ignore_errors=True)
+    partial.rename(folder)

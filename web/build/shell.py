@@ -1,0 +1,23 @@
+"""The page around <main>, with the first screen painted into it at build time."""
+
+from collections.abc import Mapping
+from pathlib import Path
+from string import Template
+
+from engine.diagnosis.model import FamilyText
+from web.views.home import home
+from web.views.markup import html
+
+PAGE = Path(__file__).parent.parent / "page"
+POLICY = (
+    "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; "
+    "img-src 'self' data: blob:; connect-src 'self'; worker-src 'self'; manifest-src 'self'; "
+    "base-uri 'none'; form-action 'none'"
+)
+
+
+def index_page(families: tuple[FamilyText, ...], places: Mapping[str, str]) -> bytes:
+    """Return index.html; `places` fills what the markup leaves open."""
+    markup = Template((PAGE / "index.html").read_text(encoding="utf-8"))
+    main = html(*home(families, ()))
+    return markup.substitute(places, main=main, policy=POLICY).encode()

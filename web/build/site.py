@@ -1,0 +1,175 @@
+"""The whole site: every file by its path, then written out with a manifest of hashes.
+
+Files whose address holds a hash of the content may be kept for ever; all others are asked for anew.
+"""
+
+import json
+import shutil
+from collections.abc import Mapping
+from dataclasses import dataclass
+from importlib.metadata import version
+from pathlib import Path
+
+from engine.diagnosis.model import SetModel
+from web.build.bytecode import ABOUT, BUNDLE, STDLIB, compiled
+from web.build.closure import closure, module_file
+from web.build.families import catalogue, compile_families, family_files, knowledge_version
+from web.build.notices import notices_page
+from web.build.packages import IDIOMORPH, PYODIDE, fetch, sha256
+from web.build.shell import PAGE, index_page
+
+ROOT = Path(__file__).parents[2]
+START = "web.answering"
+RUNTIME_FILES = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
+APP_FILES = (
+    "asking.js",
+    "cases.js",
+    "device.js",
+    "icon.svg",
+    "offline.js",
+    "page.js",
+    "screen.js",
+    "styles.css",
+    "trouble.js",
+    "worker.js",
+)
+Files = dict[str, bytes]
+
+
+@dataclass(frozen=True, slots=True)
+class Built:
+    """A site on disk: where, how many files and bytes, and of which knowledge."""
+
+    folder: Path
+    files: int
+    size_bytes: int
+    knowledge: str
+
+
+def build_site(out: Path, kb: Path = ROOT / "kb", cache: Path = ROOT / ".cache") -> Built:
+    """Build the static site into `out`, which is emptied first.
+
+    Raises:
+        BuildError: a package cannot be had or is not the pinned one, or node fails.
+        KnowledgeError: the knowledge is wrong; its author must act.
+    """
+    models = compile_families(kb)
+    files = site_files(models, cache)
+    shutil.rmtree(out, ignore_errors=True)
+    for path, data in files.items():
+        target = out / path
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(data)
+    size_bytes = sum(len(data) for data in files.values())
+    return Built(out, len(files), size_bytes, knowledge_version(models))
+
+
+def site_files(models: dict[str, SetModel], cache: Path) -> Files:
+    """Return every file of the site by its path."""
+    pyodide, idiomorph = fetch(PYODIDE, cache), fetch(IDIOMORPH, cache)
+    own = bundle(models)
+    made = compiled(pyodide, own, cache)
+    runtime = placed("runtime", runtime_files(pyodide, made))
+    app = placed("app", app_files(models, idiomorph, made))
+    app_folder = next(iter(app)).split("/")[0]
+    about = (made / ABOUT).read_text(encoding="utf-8")
+    root = {
+        "notices.html": notices_page(pyodide, idiomorph, about, f"{app_folder}/styles.css"),
+        "app.webmanifest": web_manifest(app_folder),
+    }
+    root["index.html"] = index_page(
+        tuple(model.family for model in models.values()), places(runtime, app, models)
+    )
+    shell = {**app, **root}
+    worker = {"sw.js": service_worker(runtime, shell)}
+    return with_manifest({**runtime, **shell, **worker})
+
+
+def bundle(models: dict[str, SetModel]) -> Files:
+    """Return our Python files and the catalogue by their path below site-packages."""
+    paths = [module_file(module, ROOT) for module in closure(START, ROOT)]
+    sources = {path: (ROOT / path).read_bytes() for path in paths}
+    return {**sources, "web/catalogue.json": catalogue(models, version("dryjoint"))}
+
+
+def runtime_files(pyodide: Path, made: Path) -> Files:
+    """Return what the browser's Python is made of."""
+    lock = json.loads((pyodide / "pyodide-lock.json").read_bytes())
+    files = {name: (pyodide / name).read_bytes() for name in RUNTIME_FILES}
+    files["stdlib.zip"] = (made / STDLIB).read_bytes()
+    # No package is ever loaded by name; the runtime only wants to read its own description.
+    files["pyodide-lock.json"] = json.dumps({"info": lock["info"], "packages": {}}).encode()
+    return files
+
+
+def app_files(models: dict[str, SetModel], idiomorph: Path, made: Path) -> Files:
+    """Return our scripts, looks, compiled Python and compiled knowledge."""
+    files = {name: (PAGE / name).read_bytes() for name in APP_FILES}
+    files["idiomorph.js"] = (idiomorph / "dist" / "idiomorph.esm.js").read_bytes()
+    files["bundle.zip"] = (made / BUNDLE).read_bytes()
+    return {**files, **family_files(models)}
+
+
+def placed(part: str, files: Files) -> Files:
+    """Return the files in a folder named after their content: `app-0123456789ab/page.js`."""
+    return {f"{part}-{folder_hash(files)}/{path}": data for path, data in files.items()}
+
+
+def folder_hash(files: Mapping[str, bytes]) -> str:
+    """Return twelve hex digits that stand for names and content of files."""
+    lines = "".join(f"{path} {sha256(data)}\n" for path, data in sorted(files.items()))
+    return sha256(lines.encode())[:12]
+
+
+def places(runtime: Files, app: Files, models: dict[str, SetModel]) -> dict[str, str]:
+    """Return what index.html is filled with."""
+    fetched = [*runtime.values(), *(data for path, data in app.items() if path.endswith(BUNDLE))]
+    return {
+        "runtime": next(iter(runtime)).split("/")[0],
+        "app": next(iter(app)).split("/")[0],
+        "bytes": str(sum(len(data) for data in fetched)),
+        "version": version("dryjoint"),
+        "knowledge": knowledge_version(models),
+    }
+
+
+def service_worker(runtime: Files, shell: Files) -> bytes:
+    """Return sw.js with the list of every file and its hash."""
+    parts = {
+        name: {
+            "hash": folder_hash(files),
+            "files": {path: sha256(data) for path, data in files.items()},
+        }
+        for name, files in (("runtime", runtime), ("app", shell))
+    }
+    script = (PAGE / "sw.js").read_text(encoding="utf-8")
+    assert "const PARTS = {};" in script
+    return script.replace("const PARTS = {};", f"const PARTS = {json.dumps(parts)};").encode()
+
+
+def web_manifest(app_folder: str) -> bytes:
+    """Return the description for keeping the page as an app."""
+    icon = {"src": f"{app_folder}/icon.svg", "sizes": "any", "type": "image/svg+xml"}
+    return json.dumps(
+        {
+            "name": "Dryjoint",
+            "short_name": "Dryjoint",
+            "start_url": "./",
+            "display": "standalone",
+            "background_color": "#f3efe4",
+            "theme_color": "#26483d",
+            "icons": [icon],
+        }
+    ).encode()
+
+
+def with_manifest(files: Files) -> Files:
+    """Return the files with `build-manifest.json`: what was fetched, and every file's hash."""
+    manifest = {
+        "packages": [
+            {"name": each.name, "version": each.version, "sha256": each.sha256}
+            for each in (PYODIDE, IDIOMORPH)
+        ],
+        "files": {path: sha256(data) for path, data in sorted(files.items())},
+    }
+    return {**files, "build-manifest.json": json.dumps(manifest, indent=1).encode()}

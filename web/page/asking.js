@@ -1,0 +1,69 @@
+// Asks the worker. Every question has an id and gets one answer or one problem.
+
+const PATIENCE_MS = 20_000; // a step takes milliseconds: longer silence means it hangs
+const BOOT_PATIENCE_MS = 90_000; // silence while booting, on a slow phone
+
+const waiting = new Map(); // id -> {resolve, reject}
+let worker = null;
+let lastId = 0;
+let lastSign = 0;
+let isReady = false;
+let onStage = () => {};
+let config = null;
+
+/** Start the worker; `tell` hears {stage, loaded, total, detail}. */
+export function start(bootConfig, tell) {
+  config = bootConfig;
+  onStage = tell;
+  launch();
+  setInterval(watch, 1000);
+}
+
+/** Return a promise of the worker's answer; it rejects with {kind, ...}. */
+export function ask(verb, args = {}) {
+  const id = ++lastId;
+  if (waiting.size === 0) lastSign = performance.now();
+  return new Promise((resolve, reject) => {
+    waiting.set(id, {resolve, reject});
+    worker.postMessage({id, verb, args});
+  });
+}
+
+/** End the worker, start a new one, and turn every open question into a problem. */
+export function restart(reason) {
+  worker.terminate();
+  launch();
+  const open = [...waiting.values()];
+  waiting.clear();
+  for (const {reject} of open) reject({kind: "restarted", detail: reason});
+}
+
+function launch() {
+  isReady = false;
+  lastSign = performance.now();
+  worker = new Worker(`${config.app}/worker.js`, {type: "module"});
+  worker.onmessage = ({data}) => hear(data);
+  worker.onerror = (event) => hear({stage: "failed", detail: event.message ?? "the worker did not load"});
+  worker.postMessage({boot: config});
+}
+
+function hear(data) {
+  lastSign = performance.now();
+  if (data.stage) {
+    isReady ||= data.stage === "ready";
+    onStage(data);
+    return;
+  }
+  const question = waiting.get(data.id);
+  if (!question) return;
+  waiting.delete(data.id);
+  if (data.problem) question.reject(data.problem);
+  else question.resolve(data.answer);
+}
+
+function watch() {
+  const silence = performance.now() - lastSign;
+  if (waiting.size && silence > (isReady ? PATIENCE_MS : BOOT_PATIENCE_MS)) {
+    restart(`no answer for ${Math.round(silence / 1000)} seconds`);
+  }
+}

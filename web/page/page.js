@@ -1,0 +1,229 @@
+// The page: turns presses into inputs of the case and asks Python for <main>.
+// Python writes what a button means: data-input goes into the case, data-view changes only what is
+// shown, data-act is done here, data-focus tells where the focus goes.
+import {ask, restart, start} from "./asking.js";
+import {forget, keep, kept} from "./cases.js";
+import {download, localTime, nextTheme, showTheme} from "./device.js";
+import {prepareOffline} from "./offline.js";
+import {afterRepaint, applyFilter, byId, fillParts, morph, say} from "./screen.js";
+import {hideTrouble, showTrouble, troubleDetails} from "./trouble.js";
+
+const LATER_PARTS = ["check", "map", "record"];
+const root = document.documentElement;
+
+let current = null; // {id, log: {format, family, inputs}, undone}
+let view = {screen: "home"};
+let pressed = 0; // time of the press being answered, for the measure
+let shown = 0; // counts what was painted, so that late answers can be dropped
+let queue = Promise.resolve(); // one step at a time
+let changeOver = () => {};
+
+/** Return a copy of the case on screen, for tests and for the curious. */
+export function caseOnScreen() {
+  return structuredClone(current);
+}
+
+export {ask, restart};
+
+function enqueue(step) {
+  queue = queue.then(step).catch(stumble);
+  return queue;
+}
+
+function stumble(problem) {
+  if (problem.kind === "refused") say(problem.words, true);
+  else showTrouble(problem, JSON.stringify(current?.log));
+}
+
+// ---- from a press to a step
+
+document.addEventListener("click", (event) => {
+  const at = event.target.closest("[data-input], [data-view], [data-act]");
+  if (!at || at.matches("form, input[type=checkbox]") || at.disabled) return;
+  pressed = event.timeStamp;
+  const {act} = at.dataset;
+  enqueue(() => (act ? ACTS[act](at.dataset) : step(at.dataset)));
+});
+
+document.addEventListener("submit", (event) => {
+  event.preventDefault();
+  pressed = event.timeStamp;
+  const {dataset} = event.target;
+  const fields = Object.fromEntries(new FormData(event.target));
+  enqueue(() => step(dataset, fields));
+});
+
+document.addEventListener("change", ({target, timeStamp}) => {
+  pressed = timeStamp;
+  if (target.dataset.on) {
+    const input = target.checked ? target.dataset.on : target.dataset.off;
+    enqueue(() => step({input}));
+  }
+  if (target.dataset.submit !== undefined) target.form.requestSubmit();
+  if (target.files?.length) enqueue(() => openFile(target.files[0]));
+});
+
+document.addEventListener("input", ({target}) => {
+  if (!target.dataset.filter) return;
+  view.filter = target.value;
+  applyFilter(view.filter);
+});
+
+/** Carry out what a button or form says; `fields` are what was typed. */
+async function step({input, view: wanted, focus}, fields = {}) {
+  const nextView = {...view, ...(wanted ? JSON.parse(wanted) : {})};
+  if (!input) return show(nextView, focus);
+  const next = {...JSON.parse(input), ...fields, at: localTime()};
+  if (next.do === "start") return begin(next.family, [], nextView);
+  const log = {...current.log, inputs: [...current.log.inputs, next]};
+  const reply = await ask("show", {log, view: nextView});
+  if (reply.accepted) await commit({...current, log, undone: []});
+  paint(reply, reply.accepted ? nextView : view, reply.focus ?? focus);
+}
+
+async function begin(family, inputs, nextView) {
+  current = {id: crypto.randomUUID(), log: {format: 1, family, inputs}, undone: []};
+  await show({...nextView, check: null, cause: null, block: null}, "title");
+  await commit(current);
+}
+
+async function commit(next) {
+  current = next;
+  const isSafe = await keep({...current, changed: localTime()});
+  if (!isSafe) say("This browser does not let the page keep the case: save it as a file before you leave.", true);
+}
+
+// ---- from an answer to the screen
+
+async function show(nextView, focus) {
+  const records = nextView.screen === "home" ? await summaries() : [];
+  const reply = await ask("show", {log: current?.log ?? null, view: {...nextView, kept: records}});
+  paint(reply, nextView, focus);
+}
+
+async function summaries() {
+  const records = await kept();
+  return records.map(({id, log, changed}) => ({id, changed, family: log.family, steps: log.inputs.length}));
+}
+
+function paint(reply, nextView, focus) {
+  view = nextView;
+  morph(byId("main"), reply.html);
+  applyFilter(view.filter);
+  byId("undo").disabled = !current?.log.inputs.length;
+  byId("redo").disabled = !current?.undone.length;
+  hideTrouble();
+  say(reply.status, !reply.accepted);
+  if (focus) byId(focus)?.focus();
+  const turn = ++shown;
+  afterRepaint(pressed, () => fillLater(turn).catch(stumble));
+  pressed = 0;
+}
+
+/** Once the answer is on screen, ask for what may come a moment later. */
+async function fillLater(turn) {
+  for (const part of current ? LATER_PARTS : []) {
+    if (turn !== shown) return;
+    const {parts} = await ask("later", {log: current.log, view, part});
+    if (turn === shown) fillParts(parts);
+  }
+  if (turn === shown) root.dataset.settled = String(turn);
+}
+
+// ---- acts that are no input of the case
+
+const ACTS = {
+  undo: () => travel(current.log.inputs.at(-1), current.log.inputs.slice(0, -1), (last) => [...current.undone, last]),
+  redo: () => travel(current.undone.at(-1), [...current.log.inputs, current.undone.at(-1)], () => current.undone.slice(0, -1)),
+  demo: async () => {
+    const {log, view: wanted} = await ask("demo");
+    return begin(log.family, log.inputs, {...view, ...wanted});
+  },
+  "open-case": async ({id}) => {
+    current = strip((await kept()).find((record) => record.id === id));
+    return show({screen: "bench"}, "title");
+  },
+  "forget-case": async ({id}) => {
+    if (!confirm("Delete this case from this browser? It cannot be brought back.")) return;
+    await forget(id);
+    if (current?.id === id) current = null;
+    return show({screen: "home"}, "title");
+  },
+  "save-file": () => download(`dryjoint-${localTime().slice(0, 10)}.json`, JSON.stringify(current.log, null, 1)),
+  copy: async () => {
+    const {text} = await ask("summary", {log: current.log});
+    return copy(text, "The summary is on the clipboard.");
+  },
+  details: () => copy(troubleDetails(), "The details are on the clipboard."),
+  print: () => window.print(),
+  theme: () => showTheme(nextTheme()),
+  update: () => changeOver(),
+  restart: () => {
+    restart("asked for by hand");
+    return show(view, "title");
+  },
+};
+
+async function copy(text, done) {
+  await navigator.clipboard.writeText(text);
+  say(done, true);
+}
+
+async function travel(moved, inputs, undoneAfter) {
+  if (!moved) return;
+  await commit({...current, log: {...current.log, inputs}, undone: undoneAfter(moved)});
+  return show({...view, check: null});
+}
+
+async function openFile(file) {
+  const {log} = await ask("opened", {text: await file.text()});
+  return begin(log.family, log.inputs, {...view, screen: "bench"});
+}
+
+// ---- start
+
+const STAGES = {
+  fetching: ({loaded, total}) => {
+    byId("loading-meter").value = loaded / total;
+    return `Fetching the works: ${(loaded / 1e6).toFixed(1)} of ${(total / 1e6).toFixed(1)} MB.`;
+  },
+  starting: () => "Starting the works.",
+  failed: ({detail}) => {
+    showTrouble({detail}, "while starting");
+    return "The works could not be fetched. Check the connection, then reload this page.";
+  },
+  ready: () => {
+    prepareOffline(tellOffline).catch((error) => tellOffline({offline: `Not ready offline: ${error.message}`}));
+    return "";
+  },
+};
+
+function tellStage(stage) {
+  byId("loading-words").textContent = STAGES[stage.stage](stage);
+  byId("loading").hidden = stage.stage === "ready";
+  if (stage.stage === "ready") root.dataset.ready = "true";
+}
+
+function tellOffline({offline, update}) {
+  if (offline) byId("offline-words").textContent = offline;
+  if (!update) return;
+  changeOver = update;
+  byId("news").hidden = false;
+}
+
+function strip({id, log, undone}) {
+  return {id, log, undone};
+}
+
+/** Go on with the case used last, if there is one. */
+async function resume() {
+  const [last] = await kept();
+  if (!last) return;
+  current = strip(last);
+  return show({screen: last.log.inputs.length ? "bench" : "symptoms"});
+}
+
+showTheme();
+const url = (place) => new URL(place, document.baseURI).href;
+start({runtime: url(root.dataset.runtime), app: url(root.dataset.app), bytes: Number(root.dataset.bytes)}, tellStage);
+enqueue(resume);

@@ -1,0 +1,73 @@
+// Runs the Python engine; the only file that names Pyodide. Stateless: every request carries its case.
+// Takes {id, verb, args}, answers each with {id, answer} or {id, problem}; tells {stage} while booting.
+
+const loadedBytes = new Map(); // url -> bytes so far
+const familiesLoaded = new Set();
+let appUrl = "";
+let python = null; // the module web.answering
+let ready = null;
+
+self.onmessage = async ({data}) => {
+  if (data.boot) {
+    ready = boot(data.boot);
+    ready.then(
+      () => postMessage({stage: "ready"}),
+      (error) => postMessage({stage: "failed", detail: details(error)}),
+    );
+    return;
+  }
+  try {
+    await ready;
+    await loadFamily(data.args.log?.family);
+    postMessage({id: data.id, ...JSON.parse(python.answer(JSON.stringify(data)))});
+  } catch (error) {
+    postMessage({id: data.id, problem: {kind: "broken", detail: details(error)}});
+  }
+};
+
+async function boot({runtime, app, bytes}) {
+  appUrl = app;
+  const bundle = fetchCounted(`${app}/bundle.zip`, bytes).then((response) => response.arrayBuffer());
+  const {loadPyodide} = await import(`${runtime}/pyodide.mjs`);
+  let site = "";
+  const plainFetch = self.fetch;
+  self.fetch = (source, options) => fetchCounted(source, bytes, plainFetch, options);
+  const pyodide = await loadPyodide({
+    indexURL: `${runtime}/`,
+    stdLibURL: `${runtime}/stdlib.zip`,
+    fsInit: async (_, {sitePackages}) => { site = sitePackages; },
+  });
+  self.fetch = plainFetch;
+  postMessage({stage: "starting"});
+  pyodide.unpackArchive(await bundle, "zip", {extractDir: site});
+  python = pyodide.pyimport("web.answering");
+}
+
+/** Fetch, and tell how far all fetches together have come; `total` in bytes. */
+async function fetchCounted(source, total, fetcher = self.fetch, options = undefined) {
+  const response = await fetcher(source, options);
+  if (!response.ok) throw new Error(`${response.url}: ${response.status} ${response.statusText}`);
+  count(String(source), response.clone().body, total);
+  return response;
+}
+
+async function count(url, body, total) {
+  for await (const chunk of body) {
+    loadedBytes.set(url, (loadedBytes.get(url) ?? 0) + chunk.length);
+    const loaded = [...loadedBytes.values()].reduce((sum, bytes) => sum + bytes, 0);
+    postMessage({stage: "fetching", loaded, total});
+  }
+}
+
+/** Hand a compiled family to Python, once. */
+async function loadFamily(id) {
+  if (!id || familiesLoaded.has(id)) return;
+  const response = await fetch(`${appUrl}/families/${encodeURIComponent(id)}.json`);
+  if (!response.ok) throw new Error(`the knowledge of set '${id}' is not here (${response.status})`);
+  python.learn(id, await response.text());
+  familiesLoaded.add(id);
+}
+
+function details(error) {
+  return String(error?.stack ?? error).slice(0, 4000);
+}

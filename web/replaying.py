@@ -1,0 +1,82 @@
+"""Turns the log of a case into the case: every input again, in order, from nothing."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from engine.diagnosis.case import Case, Kit, add_finding, withdraw
+from engine.diagnosis.entry import read_answer
+from engine.diagnosis.model import SetModel
+from engine.errors import UnknownReading
+
+FORMAT = 1  # of the log; older ones stay readable
+NOTHING = Kit(frozenset(), "on")
+Input = Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Replayed:
+    """A case as its log leaves it.
+
+    `before` is the case before the last input that touched the findings, `times` the local time of
+    each finding, `set_aside` what this version could not use, in words.
+    """
+
+    case: Case
+    before: Case | None = None
+    times: Mapping[str, str] = field(default_factory=dict)
+    note: str = ""
+    set_aside: tuple[str, ...] = ()
+
+
+def replay(model: SetModel, inputs: list[Input]) -> Replayed:
+    """Return the case after `inputs`; those it cannot use are set aside, and said."""
+    state = Replayed(Case(model.family.id, NOTHING, ()))
+    for given in inputs:
+        try:
+            state = apply(model, state, given)
+        except UnknownReading as problem:
+            words = f"{given.get('check')}: {problem.found}"
+            state = replace(state, set_aside=(*state.set_aside, words))
+    return state
+
+
+def apply(model: SetModel, state: Replayed, given: Input) -> Replayed:
+    """Return the state after one input.
+
+    Raises:
+        UnknownReading: the input names a check this set has not, or an answer that does not fit.
+    """
+    match given["do"]:
+        case "answer":
+            return _answer(model, state, given)
+        case "withdraw":
+            case = withdraw(state.case, given["check"])
+            return replace(state, case=case, before=state.case)
+        case "note":
+            return replace(state, note=str(given.get("text", "")))
+        case "have" | "lack" | "kit" | "lid":
+            return replace(state, case=replace(state.case, kit=_kit(model, state.case.kit, given)))
+    raise UnknownReading("log", str(given["do"]), "an input of this version", "Update the page.")
+
+
+def _answer(model: SetModel, state: Replayed, given: Input) -> Replayed:
+    check, said = given["check"], str(given.get("said", ""))
+    if check not in model.checks:
+        raise UnknownReading(check, said, "a check of this set", "It is left out.")
+    finding = read_answer(model, check, said)
+    times = {**state.times, check: str(given.get("at", ""))}
+    return replace(state, case=add_finding(state.case, finding), before=state.case, times=times)
+
+
+def _kit(model: SetModel, kit: Kit, given: Input) -> Kit:
+    """Return the kit after one input about it."""
+    match given["do"]:
+        case "have":
+            return replace(kit, instruments=kit.instruments | {given["instrument"]})
+        case "lack":
+            return replace(kit, instruments=kit.instruments - {given["instrument"]})
+        case "lid":
+            return replace(kit, lid="off" if given["lid"] == "off" else "on")
+    known = [each for each in given["instruments"] if each in model.instruments]
+    return replace(kit, instruments=frozenset(known))

@@ -1,0 +1,1 @@
+"""Pure functions from records to elements: everything the page shows, SVG included."""

@@ -1,0 +1,74 @@
+"""The bench: the next check, the causes, the drawing, what was found."""
+
+from xml.etree.ElementTree import Element
+
+from web.views.causes import causes
+from web.views.check import check_at_hand
+from web.views.findings import findings
+from web.views.frame import heading, steps
+from web.views.further import further
+from web.views.markup import button, h, shows
+from web.views.state import Bench, Shown
+from web.views.verdict import verdict
+from web.views.words import KINDS, percent
+
+
+def bench_screen(bench: Bench, shown: Shown) -> list[Element]:
+    """Return the bench. Parts with `data-later` are filled once this is on screen."""
+    return [
+        steps("bench"),
+        heading("On the bench"),
+        h(
+            "div",
+            {"class": "bench"},
+            h(
+                "div",
+                {"class": "left"},
+                verdict(bench),
+                check_at_hand(bench, shown),
+                further(bench, shown),
+            ),
+            h("div", {"class": "right"}, causes(bench, shown), _stories(), findings(bench)),
+        ),
+        h(
+            "section",
+            {"class": "map", "aria-labelledby": "map-title"},
+            h("h2", {"id": "map-title"}, "Where in the set"),
+            _block(bench, shown),
+            h("div", {"class": "map-parts", "data-later": "map", "id": "map"}),
+        ),
+    ]
+
+
+def _stories() -> Element:
+    return h(
+        "section",
+        {"class": "stories", "aria-labelledby": "stories-title"},
+        h("h2", {"id": "stories-title"}, "Taken together"),
+        h("div", {"data-later": "joint", "id": "joint"}),
+    )
+
+
+def _block(bench: Bench, shown: Shown) -> Element | None:
+    """Return the opened block with the causes in it."""
+    block = bench.model.blocks.get(shown.block or "")
+    if block is None:
+        return h("p", {"class": "hint"}, "Press a block to see what may be wrong in it.")
+    inside = [each for each in bench.step.causes if each.block == block.id]
+    rows = [
+        h(
+            "li",
+            {"data-block-cause": each.id},
+            button(each.title, shows("opened-cause", cause=each.id)),
+            h("small", None, f" {percent(each.probability)} · {KINDS[each.kind]}"),
+        )
+        for each in inside
+    ]
+    return h(
+        "div",
+        {"class": "opened", "id": "opened-block"},
+        h("h3", None, block.title),
+        h("p", None, block.about),
+        h("ol", {"class": "rows"}, rows),
+        button("Close", shows(block=None)),
+    )

@@ -1,0 +1,104 @@
+"""The causes as bars, and one of them opened: why, why not, what to do."""
+
+from xml.etree.ElementTree import Element
+
+from engine.diagnosis.advice import RankedCause, Step
+from web.views.frame import bar, cautions
+from web.views.markup import button, h, shows
+from web.views.state import Bench, Shown
+from web.views.words import KINDS, change, listed, percent
+
+FIRST = 8
+
+
+def causes(bench: Bench, shown: Shown) -> Element:
+    """Return the ranked causes; what the set went through stands apart."""
+    parts = [each for each in bench.step.causes if each.kind != "event"]
+    rows = parts if shown.all_causes else parts[:FIRST]
+    before = _before(bench.before)
+    return h(
+        "section",
+        {"class": "causes", "id": "causes", "aria-labelledby": "causes-title"},
+        h("h2", {"id": "causes-title"}, "What it may be"),
+        h("ol", {"class": "bars"}, [_row(bench, shown, each, before) for each in rows]),
+        _opened_elsewhere(bench, shown, rows),
+        _more(shown, len(parts)),
+        _events(bench.step),
+    )
+
+
+def _before(step: Step | None) -> dict[str, float]:
+    return {each.id: each.probability for each in step.causes} if step else {}
+
+
+def _row(bench: Bench, shown: Shown, each: RankedCause, before: dict[str, float]) -> Element:
+    is_open = shown.cause == each.id
+    moved = change(each.probability - before[each.id]) if each.id in before else ""
+    title = button(
+        each.title,
+        {
+            "class": "cause-title",
+            "aria-expanded": str(is_open).lower(),
+            **shows(cause=None if is_open else each.id),
+        },
+    )
+    where = f"{bench.model.blocks[each.block].title} · {KINDS[each.kind]}"
+    return h(
+        "li",
+        {
+            "id": f"cause-{each.id}",
+            "data-cause": each.id,
+            "data-probability": repr(each.probability),
+        },
+        h(
+            "div",
+            {"class": "bar-row"},
+            title,
+            h("span", {"class": "figure"}, percent(each.probability)),
+            h("span", {"class": f"moved {moved.split(' ')[0]}"}, moved),
+        ),
+        bar(each.probability),
+        h("small", None, where),
+        _opened(bench, each) if is_open else None,
+    )
+
+
+def _opened(bench: Bench, each: RankedCause) -> Element:
+    text = bench.model.causes[each.id]
+    ways = [f"{text.ways[way]} {percent(p)}" for way, p in each.ways if way in text.ways]
+    return h(
+        "div",
+        {"class": "opened", "id": "opened-cause", "tabindex": "-1"},
+        h("p", None, text.about) if text.about else None,
+        h("p", None, f"As: {listed(ways)}.") if len(ways) > 1 else None,
+        h("div", {"data-later": "why", "id": "why", "class": "why"}),
+        h("h3", None, "What to do if it is this"),
+        cautions(bench.model, text.cautions),
+        h("p", {"class": "act"}, text.act),
+        h("small", None, f"Source: {text.source}"),
+    )
+
+
+def _opened_elsewhere(bench: Bench, shown: Shown, rows: list[RankedCause]) -> Element | None:
+    """Return the opened cause when it is not among the rows shown."""
+    if shown.cause is None or any(each.id == shown.cause for each in rows):
+        return None
+    each = next((row for row in bench.step.causes if row.id == shown.cause), None)
+    if each is None:
+        return None
+    return h("ol", {"class": "bars lone"}, _row(bench, shown, each, _before(bench.before)))
+
+
+def _more(shown: Shown, count: int) -> Element:
+    if shown.all_causes:
+        return button("Show the first ones only", {"id": "more-causes", **shows(all_causes=False)})
+    return button(f"Show all {count} causes", {"id": "more-causes", **shows(all_causes=True)})
+
+
+def _events(step: Step) -> Element | None:
+    """Return what the set may have gone through; it is no part to replace."""
+    rows = [each for each in step.causes if each.kind == "event"][:3]
+    if not rows:
+        return None
+    words = listed([f"{each.title} ({percent(each.probability)})" for each in rows])
+    return h("p", {"class": "events"}, f"What it may have been through: {words}.")

@@ -1,0 +1,171 @@
+"""The check at hand: cautions first, then how it is done, then how it is answered."""
+
+from xml.etree.ElementTree import Element
+
+from engine.diagnosis.case import CANNOT_CHECK, Finding
+from engine.diagnosis.model import CheckText
+from web.views.frame import cautions
+from web.views.markup import button, h, puts, shows
+from web.views.state import Bench, Shown, said
+from web.views.words import LIDS, MODES, bits, listed, minutes
+
+
+def check_at_hand(bench: Bench, shown: Shown) -> Element:
+    """Return the card of the check to make now."""
+    check = bench.check_at_hand(shown)
+    if check is None:
+        return _none_left()
+    found = bench.finding(check.id)
+    return h(
+        "section",
+        {"class": "check card", "id": "check", "aria-labelledby": "check-title"},
+        h("p", {"class": "over"}, "Change a finding" if found else "Check next"),
+        h("h2", {"id": "check-title", "tabindex": "-1"}, check.title),
+        _worth(bench, check),
+        h("div", {"class": "tells", "data-later": "tells", "id": "tells"}),
+        cautions(bench.model, check.cautions),
+        _how(bench, check),
+        h("p", {"class": "asks", "id": "asks"}, check.asks),
+        _answers(bench, check, found),
+        h("div", {"class": "effects", "data-later": "effects", "id": "effects"}),
+    )
+
+
+def _none_left() -> Element:
+    return h(
+        "section",
+        {"class": "check card", "id": "check"},
+        h("h2", {"id": "check-title", "tabindex": "-1"}, "No check is left"),
+        h(
+            "p",
+            None,
+            "Everything your instruments allow has been done. "
+            "More instruments, or the lid off, give more checks.",
+        ),
+        button("Change what you have", shows("title", screen="kit")),
+    )
+
+
+def _worth(bench: Bench, check: CheckText) -> Element:
+    """Return what the check is worth and what it costs."""
+    advised = next((each for each in bench.step.checks if each.id == check.id), None)
+    words = [f"Worth {bits(advised.gain_bits)}"] if advised else []
+    words += [f"about {minutes(check.minutes)}", MODES[check.mode].lower(), LIDS[check.lid]]
+    return h("p", {"class": "worth"}, " · ".join(words))
+
+
+def _how(bench: Bench, check: CheckText) -> Element:
+    needs = [bench.model.instruments[each].title for each in check.needs]
+    rows = (
+        ("With", listed(needs)),
+        ("Where", check.where),
+        ("How", check.how),
+        ("Into", check.load),
+        ("Right", check.right),
+        ("You may see", check.may_see),
+        ("Never done this?", check.plain),
+    )
+    terms = [(h("dt", None, name), h("dd", None, words)) for name, words in rows if words]
+    return h("dl", {"class": "how"}, [part for pair in terms for part in pair])
+
+
+def _answers(bench: Bench, check: CheckText, found: Finding | None) -> Element:
+    entry = _number(bench, check, found) if check.unit else _outcomes(check, found)
+    return h(
+        "div",
+        {"class": "answers", "role": "group", "aria-labelledby": "asks"},
+        _found(bench, found),
+        entry,
+        h(
+            "p",
+            {"class": "row"},
+            button(
+                "Cannot check, or not sure",
+                {
+                    "id": "cannot",
+                    "aria-pressed": _pressed(found, CANNOT_CHECK),
+                    **_answer(check, CANNOT_CHECK),
+                },
+            ),
+            button("Back to the best check", shows("check-title", check=None)) if found else None,
+        ),
+    )
+
+
+def _found(bench: Bench, found: Finding | None) -> Element | None:
+    if found is None:
+        return None
+    return h(
+        "p",
+        {"class": "understood"},
+        f"Entered so far: {found.said}, understood as “{said(bench.model, found)}”.",
+    )
+
+
+def _answer(check: CheckText, outcome: str) -> dict[str, object]:
+    """Return what an answer button does; the next check is then picked anew."""
+    return {**puts("answer", check=check.id, said=outcome), **shows("check-title", check=None)}
+
+
+def _pressed(found: Finding | None, outcome: str) -> str | None:
+    return ("true" if found.outcome == outcome else "false") if found else None
+
+
+def _outcomes(check: CheckText, found: Finding | None) -> Element:
+    rows = [
+        button(
+            title,
+            {
+                "class": "answer",
+                "id": f"answer-{outcome}",
+                "aria-pressed": _pressed(found, outcome),
+                **_answer(check, outcome),
+            },
+        )
+        for outcome, title in check.outcomes.items()
+    ]
+    return h("p", {"class": "row outcomes"}, rows)
+
+
+def _number(bench: Bench, check: CheckText, found: Finding | None) -> Element:
+    """Return the entry of a reading, with what was wrong about the last one."""
+    refused = bench.refused if bench.refused and bench.refused.check == check.id else None
+    typed = refused.typed if refused else found.said if found and found.is_evidence else ""
+    low, high = check.span or (0.0, 0.0)
+    field = h(
+        "input",
+        {
+            "type": "text",
+            "id": "reading",
+            "name": "said",
+            "value": typed,
+            "autocomplete": "off",
+            "inputmode": "text",
+            "aria-describedby": "reading-hint reading-wrong",
+            "aria-invalid": "true" if refused else None,
+        },
+    )
+    hint = f"From {low:g} to {high:g} {check.unit}. A number alone is taken as {check.unit}."
+    return h(
+        "form",
+        {"class": "reading", **puts("answer", check=check.id), **shows("check-title", check=None)},
+        h("label", {"for": "reading"}, f"Reading in {check.unit}"),
+        h(
+            "span",
+            {"class": "row"},
+            field,
+            h("button", {"type": "submit", "class": "answer"}, "Enter"),
+        ),
+        h("small", {"id": "reading-hint"}, hint),
+        _wrong(refused),
+    )
+
+
+def _wrong(refused: object) -> Element:
+    problem = getattr(refused, "problem", None)
+    if problem is None:
+        return h("p", {"id": "reading-wrong", "hidden": True})
+    words = (
+        f"That cannot be used: found {problem.found}, expected {problem.expected}. {problem.remedy}"
+    )
+    return h("p", {"id": "reading-wrong", "class": "wrong"}, words)

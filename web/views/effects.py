@@ -1,0 +1,56 @@
+"""What each outcome of a check would do, worked out after the check is on screen."""
+
+from xml.etree.ElementTree import Element
+
+from engine.diagnosis.foresight import OutcomeEffect, tells_apart
+from web.views.frame import bar
+from web.views.markup import h
+from web.views.state import Bench
+from web.views.words import change, percent
+
+LEADING = 3
+
+
+def tells(bench: Bench, effects: tuple[OutcomeEffect, ...]) -> Element | None:
+    """Return which two causes a check separates best."""
+    pair = tells_apart(effects, bench.step.causes)
+    if pair is None:
+        return None
+    first, second = (bench.model.causes[each].title for each in pair)
+    return h("p", None, "Tells ", h("b", None, first), " from ", h("b", None, second), ".")
+
+
+def effects_table(bench: Bench, effects: tuple[OutcomeEffect, ...]) -> Element:
+    """Return every outcome with its probability and the causes that would lead then."""
+    now = {each.id: each.probability for each in bench.step.causes}
+    columns = [_column(bench, each, now) for each in effects]
+    return h(
+        "div",
+        None,
+        h("h3", None, "What each answer would do"),
+        h("ul", {"class": "effects-list"}, columns),
+    )
+
+
+def _column(bench: Bench, effect: OutcomeEffect, now: dict[str, float]) -> Element:
+    rows = [
+        h(
+            "li",
+            None,
+            h("span", None, bench.model.causes[cause].title),
+            h(
+                "span",
+                {"class": "figure"},
+                f"{percent(p)} ",
+                h("small", None, change(p - now[cause])),
+            ),
+        )
+        for cause, p in effect.causes[:LEADING]
+    ]
+    return h(
+        "li",
+        None,
+        h("p", None, h("b", None, effect.label), f" · {percent(effect.probability)} likely"),
+        bar(effect.probability),
+        h("ol", None, rows),
+    )

@@ -1,0 +1,68 @@
+"""What all screens share: the row of steps, the heading, the box of cautions."""
+
+from xml.etree.ElementTree import Element
+
+from engine.diagnosis.model import SetModel
+from web.views.markup import button, h, shows
+
+SCREENS = {
+    "home": "The set",
+    "symptoms": "What is wrong",
+    "kit": "What you have",
+    "bench": "Find it",
+    "record": "Record",
+}
+
+
+def steps(current: str) -> Element:
+    """Return the row of screens; the one on show is marked."""
+    items = [
+        h(
+            "li",
+            None,
+            button(
+                words,
+                {
+                    "id": f"to-{screen}",
+                    "aria-current": "step" if screen == current else None,
+                    **shows("title", screen=screen, check=None),
+                },
+            ),
+        )
+        for screen, words in SCREENS.items()
+    ]
+    return h("nav", {"class": "steps", "aria-label": "Screens"}, h("ol", None, items))
+
+
+def heading(words: str) -> Element:
+    """Return the heading that focus moves to when the screen changes."""
+    return h("h1", {"id": "title", "tabindex": "-1"}, words)
+
+
+def cautions(
+    model: SetModel, ids: tuple[str, ...], label: str = "Before you start"
+) -> Element | None:
+    """Return the cautions in full; None when there are none."""
+    known = [model.cautions[each] for each in ids if each in model.cautions]
+    if not known:
+        return None
+    items = [h("li", None, h("b", None, f"{each.title}. "), each.text) for each in known]
+    return h(
+        "div", {"class": "cautions", "role": "note"}, h("h3", None, label), h("ul", None, items)
+    )
+
+
+def bar(probability: float) -> Element:
+    """Return a bar as long as the probability; the number stands beside it as text."""
+    width = f"{100 * probability:.2f}"
+    return h(
+        "svg",
+        {
+            "class": "bar",
+            "viewBox": "0 0 100 8",
+            "preserveAspectRatio": "none",
+            "aria-hidden": "true",
+        },
+        h("rect", {"class": "bar-bed", "width": "100", "height": "8"}),
+        h("rect", {"class": "bar-fill", "width": width, "height": "8"}),
+    )

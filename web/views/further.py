@@ -1,0 +1,73 @@
+"""The other checks that can be made, in the order of gain or of gain per minute."""
+
+from xml.etree.ElementTree import Element
+
+from engine.diagnosis.advice import AdvisedCheck
+from web.views.markup import button, h, shows
+from web.views.state import Bench, Shown, ordered
+from web.views.words import bits, minutes
+
+FIRST = 8
+ORDERS = {"gain": "What tells most", "per-minute": "What tells most a minute"}
+
+
+def further(bench: Bench, shown: Shown) -> Element:
+    """Return the list of checks the kit allows."""
+    at_hand = bench.check_at_hand(shown)
+    others = [
+        each for each in ordered(bench.step, shown.order) if not at_hand or each.id != at_hand.id
+    ]
+    rows = others if shown.all_checks else others[:FIRST]
+    return h(
+        "section",
+        {"class": "further", "id": "further", "aria-labelledby": "further-title"},
+        h("h2", {"id": "further-title"}, "Or check instead"),
+        _orders(shown.order),
+        h("ul", {"class": "rows"}, [_row(each) for each in rows]),
+        _more(shown, len(others)),
+        _by_what_you_have(bench),
+    )
+
+
+def _orders(order: str) -> Element:
+    rows = [
+        button(
+            words,
+            {
+                "id": f"order-{name}",
+                "aria-pressed": str(name == order).lower(),
+                **shows(order=name, check=None),
+            },
+        )
+        for name, words in ORDERS.items()
+    ]
+    return h("p", {"class": "row", "role": "group", "aria-label": "Order"}, rows)
+
+
+def _row(each: AdvisedCheck) -> Element:
+    worth = f"{bits(each.gain_bits)} · {minutes(each.minutes)}"
+    return h(
+        "li",
+        {"id": f"further-{each.id}"},
+        button(each.title, {"class": "pick", **shows("check-title", check=each.id)}),
+        h("small", None, worth),
+    )
+
+
+def _more(shown: Shown, count: int) -> Element | None:
+    if count <= FIRST:
+        return None
+    words = "Show the first ones only" if shown.all_checks else f"Show all {count} checks"
+    return button(words, {"id": "more-checks", **shows(all_checks=not shown.all_checks)})
+
+
+def _by_what_you_have(bench: Bench) -> Element:
+    kit = bench.case.kit
+    owned, all_there_are = len(kit.instruments), len(bench.model.instruments)
+    words = f"With {owned} of {all_there_are} instruments, lid {kit.lid}. "
+    return h(
+        "p",
+        {"class": "kit-line"},
+        words,
+        button("Change", {"aria-label": "Change what you have", **shows("title", screen="kit")}),
+    )

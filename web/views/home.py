@@ -1,0 +1,117 @@
+"""The first screen: which set it is, a worked case to look at, cases kept here."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+from xml.etree.ElementTree import Element
+
+from engine.diagnosis.model import FamilyText
+from web.views.frame import heading, steps
+from web.views.markup import button, h, puts
+
+
+def home(
+    families: Sequence[FamilyText], kept: Sequence[Mapping[str, Any]], has_case: bool = False
+) -> list[Element | None]:
+    """Return the first screen; `kept` are cases of this browser, newest first."""
+    titles = {family.id: family.title for family in families}
+    return [
+        *([steps("home")] if has_case else []),
+        heading("Which set is on the bench?"),
+        h(
+            "p",
+            {"class": "lead"},
+            "Tell what the set does wrong and what you can measure. You get the next thing worth "
+            "checking, why it is worth it, and how sure the cause is so far.",
+        ),
+        h("div", {"class": "cards"}, [_family(family) for family in families], _demo()),
+        _kept(kept, titles),
+        _open_file(),
+    ]
+
+
+def _family(family: FamilyText) -> Element:
+    signs = [h("li", None, sign) for sign in family.recognise]
+    return h(
+        "section",
+        {"class": "card", "id": f"family-{family.id}"},
+        h("h2", None, family.title),
+        h("h3", None, "You have one if"),
+        h("ul", None, signs),
+        button(
+            "This is the set",
+            {
+                "class": "main",
+                "data-view": '{"screen":"symptoms"}',
+                **puts("start", family=family.id),
+            },
+        ),
+        h(
+            "details",
+            {"id": f"about-{family.id}"},
+            h("summary", None, "What this description stands for"),
+            h("p", None, family.about),
+            h("small", None, f"Source: {family.source}"),
+        ),
+    )
+
+
+def _demo() -> Element:
+    return h(
+        "section",
+        {"class": "card quiet"},
+        h("h2", None, "Or look over a shoulder first"),
+        h(
+            "p",
+            None,
+            "A worked case from a hill farm: the shepherds' cooperative keeps a dozen old sets "
+            "going, and one of them is heard by nobody. The cooperative and the case are invented.",
+        ),
+        button("Load the worked case", {"id": "demo", "data-act": "demo"}),
+    )
+
+
+def _kept(kept: Sequence[Mapping[str, Any]], titles: Mapping[str, str]) -> Element | None:
+    if not kept:
+        return None
+    rows = [_kept_row(each, titles) for each in kept]
+    return h(
+        "section",
+        {"class": "kept"},
+        h("h2", None, "Cases kept in this browser"),
+        h("ul", {"class": "rows"}, rows),
+    )
+
+
+def _kept_row(each: Mapping[str, Any], titles: Mapping[str, str]) -> Element:
+    when = str(each["changed"])[:16].replace("T", " ")
+    title = titles.get(str(each["family"]), f"{each['family']}, a set this version does not know")
+    return h(
+        "li",
+        {"id": f"kept-{each['id']}"},
+        h("span", None, h("b", None, title), f" · {each['steps']} entries · {when}"),
+        button(
+            "Go on",
+            {
+                "data-act": "open-case",
+                "data-id": each["id"],
+                "aria-label": f"Go on with the case of {when}",
+            },
+        ),
+        button(
+            "Delete",
+            {
+                "data-act": "forget-case",
+                "data-id": each["id"],
+                "aria-label": f"Delete the case of {when}",
+            },
+        ),
+    )
+
+
+def _open_file() -> Element:
+    return h(
+        "p",
+        {"class": "open-file"},
+        h("label", {"for": "case-file"}, "Open a case saved as a file "),
+        h("input", {"type": "file", "id": "case-file", "accept": ".json,application/json"}),
+    )

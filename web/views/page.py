@@ -1,0 +1,76 @@
+"""Which view shows which screen, and which parts come a moment later."""
+
+from xml.etree.ElementTree import Element
+
+from engine.diagnosis.explaining import explanations, why
+from engine.diagnosis.foresight import what_if
+from web.views.bench import bench_screen
+from web.views.diagram import block_list, diagram
+from web.views.effects import effects_table, tells
+from web.views.kit import kit
+from web.views.markup import h, html
+from web.views.reasons import joint
+from web.views.reasons import why as why_view
+from web.views.record import paper, record_screen
+from web.views.state import Bench, Shown
+from web.views.symptoms import symptoms
+
+STORIES = 4
+
+
+def screen(bench: Bench, shown: Shown) -> list[Element]:
+    """Return the elements of <main> for a case."""
+    match shown.screen:
+        case "symptoms":
+            return symptoms(bench, shown)
+        case "kit":
+            return kit(bench)
+        case "record":
+            return record_screen(bench)
+    return bench_screen(bench, shown)
+
+
+def later(bench: Bench, shown: Shown, part: str, version: str) -> dict[str, str]:
+    """Return the HTML of one group of parts that are filled after the repaint."""
+    match part:
+        case "check" if shown.screen == "bench":
+            return _about_the_check(bench, shown)
+        case "map" if shown.screen == "bench":
+            return _map(bench, shown)
+        case "record":
+            return _papers(bench, version)
+    return {}
+
+
+def _about_the_check(bench: Bench, shown: Shown) -> dict[str, str]:
+    """Return what each outcome would do, and the reasons for the opened cause."""
+    parts = {}
+    check = bench.check_at_hand(shown)
+    if check is not None:
+        effects = what_if(bench.model, bench.case, check.id)
+        told = tells(bench, effects)
+        parts["tells"] = html(told) if told is not None else ""
+        parts["effects"] = html(effects_table(bench, effects))
+    if shown.cause in bench.model.causes:
+        parts["why"] = html(why_view(bench, why(bench.model, bench.case, str(shown.cause))))
+    return parts
+
+
+def _map(bench: Bench, shown: Shown) -> dict[str, str]:
+    drawing = h(
+        "div",
+        {
+            "class": "drawing-box",
+            "tabindex": "0",
+            "role": "region",
+            "aria-label": "Drawing of the set",
+        },
+        diagram(bench.model, bench.step.blocks, shown.block),
+    )
+    return {"map": html(drawing, block_list(bench.model, bench.step.blocks, shown.block))}
+
+
+def _papers(bench: Bench, version: str) -> dict[str, str]:
+    stories = explanations(bench.model, bench.case, STORIES)
+    whole = html(paper(bench, stories, version))
+    return {"joint": html(joint(bench, stories)), "paper": whole, "record": whole}

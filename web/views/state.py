@@ -1,0 +1,80 @@
+"""What a view is given: the case as it stands, and what the person wants to see of it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from typing import Any
+
+from engine.diagnosis.advice import AdvisedCheck, Step, by_minutes
+from engine.diagnosis.case import CANNOT_CHECK, Case, Finding
+from engine.diagnosis.model import CheckText, SetModel
+from engine.errors import UnknownReading
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What the person chose to see; nothing here changes the case."""
+
+    screen: str = "home"
+    check: str | None = None  # a check picked by hand
+    order: str = "gain"  # or "per-minute"
+    cause: str | None = None  # the cause that is opened
+    block: str | None = None  # the block that is opened
+    all_checks: bool = False
+    all_causes: bool = False
+    filter: str = ""
+    kept: tuple[Mapping[str, Any], ...] = ()
+
+    @classmethod
+    def read(cls, given: Mapping[str, Any]) -> "Shown":
+        """Return what `given` says, leaving out what this version does not know."""
+        known = {each.name for each in fields(cls)}
+        return cls(**{name: value for name, value in given.items() if name in known})
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """An entry that could not be used, with what was typed."""
+
+    check: str
+    typed: str
+    problem: UnknownReading
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """The case and everything worked out from it; `before` is the step before the last finding."""
+
+    model: SetModel
+    case: Case
+    step: Step
+    before: Step | None
+    times: Mapping[str, str]
+    note: str
+    set_aside: tuple[str, ...]
+    refused: Refused | None = None
+
+    def finding(self, check: str) -> Finding | None:
+        """Return what was found at a check, if anything."""
+        return next((each for each in self.case.findings if each.check == check), None)
+
+    def check_at_hand(self, shown: Shown) -> CheckText | None:
+        """Return the check to show: the one picked by hand, or the best one."""
+        if shown.check in self.model.checks:
+            return self.model.checks[shown.check]
+        first = next(iter(ordered(self.step, shown.order)), None)
+        return self.model.checks[first.id] if first else None
+
+
+def ordered(step: Step, order: str) -> tuple[AdvisedCheck, ...]:
+    """Return the advised checks, by gain or by gain per minute."""
+    return by_minutes(step.checks) if order == "per-minute" else step.checks
+
+
+def said(model: SetModel, finding: Finding) -> str:
+    """Word what was found."""
+    if finding.outcome == CANNOT_CHECK:
+        return "could not be checked"
+    check = model.checks[finding.check]
+    if check.unit:
+        return f"{finding.value:g} {check.unit}"
+    return check.outcomes.get(finding.outcome or "", finding.said)
