@@ -64,6 +64,8 @@ def _answer(model: SetModel, state: Replayed, given: Input) -> Replayed:
     check, said = given["check"], str(given.get("said", ""))
     if check not in model.checks:
         raise UnknownReading(check, said, "a check of this set", "It is left out.")
+    if not said:
+        return replace(state, case=withdraw(state.case, check), before=state.case)
     finding = read_answer(model, check, said)
     times = {**state.times, check: str(given.get("at", ""))}
     return replace(state, case=add_finding(state.case, finding), before=state.case, times=times)

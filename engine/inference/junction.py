@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from engine.inference.network import Assignment, Network, Node
 from engine.inference.propagation import Clique, Home, JunctionTree
-from engine.inference.triangulation import Elimination, min_fill, moral_graph
+from engine.inference.triangulation import Elimination, best_elimination, moral_graph
 
 
 @dataclass(slots=True)
@@ -31,10 +31,15 @@ class _Relation:
     entries: dict[Assignment, float]
 
 
-def junction_tree(network: Network) -> JunctionTree:
-    """Return the compiled tree of `network`; it holds every variable in at least one clique."""
+def junction_tree(network: Network, tries: int = 1) -> JunctionTree:
+    """Return the compiled tree of `network`; it holds every variable in at least one clique.
+
+    Args:
+        network: what to compile.
+        tries: how many elimination orders to try; more take longer and give smaller tables.
+    """
     cards = network.cards()
-    elimination = min_fill(moral_graph(network), cards)
+    elimination = best_elimination(moral_graph(network), cards, tries)
     buckets = _buckets(network, elimination)
     relations = _join_upwards(buckets, cards)
     return _flatten(network, buckets, relations)

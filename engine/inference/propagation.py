@@ -8,7 +8,9 @@ References:
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from math import inf, log2
+from operator import mul
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,15 +37,45 @@ class Home:
     state_of: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class JunctionTree:
     """Cliques, children before parents, and the home of every variable."""
 
     cliques: tuple[Clique, ...]
     homes: dict[str, Home]
 
+    @cached_property
+    def at_rest(self) -> "Upwards":
+        """The pass up without any evidence; every other pass starts from it."""
+        count = len(self.cliques)
+        nothing = Upwards([()] * count, [[]] * count, [1.0] * count)
+        return _upwards(self, [clique.weights for clique in self.cliques], nothing, range(count))
+
+    @cached_property
+    def log_weights(self) -> tuple[tuple[int, tuple[float, ...]], ...]:
+        """The log2 of the weights of each clique that has any but ones, by number."""
+        return tuple(
+            (number, tuple(map(log2, clique.weights)))
+            for number, clique in enumerate(self.cliques)
+            if any(weight != 1.0 for weight in clique.weights)
+        )
+
 
 Likelihoods = Mapping[str, Sequence[float]]
+
+
+@dataclass(frozen=True, slots=True)
+class Upwards:
+    """A pass up: entries of each clique with all below multiplied in, messages, their scales."""
+
+    values: list[Sequence[float]]
+    messages: list[list[float]]
+    scales: list[float]
+
+    @property
+    def log2_evidence(self) -> float:
+        """Log2 P(evidence), -inf when it is impossible."""
+        return sum(map(log2, self.scales)) if all(self.scales) else -inf
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +87,8 @@ class Calibration:
     """
 
     tree: JunctionTree
+    likelihoods: Likelihoods
     beliefs: tuple[Sequence[float], ...]
-    separators: tuple[list[float], ...]  # marginal of each clique on its separator
     log2_evidence: float
 
     @property
@@ -75,10 +107,16 @@ class Calibration:
     def entropy_bits(self) -> float:
         """Return the entropy of all variables together, in bits.
 
-        The joint is the product of the cliques over that of the separators, so its entropy is
-        the sum over cliques less the sum over separators.
+        The joint posterior is the product of all tables and likelihoods over P(evidence); the
+        mean of its log needs only the cliques whose tables are not all ones, the gates drop out.
         """
-        return sum(map(_entropy, self.beliefs)) - sum(map(_entropy, self.separators))
+        mean = sum(
+            sum(map(mul, self.beliefs[number], logs)) for number, logs in self.tree.log_weights
+        )
+        for variable, likelihood in self.likelihoods.items():
+            pairs = zip(self.posterior(variable), likelihood, strict=True)
+            mean += sum(p * log2(q) for p, q in pairs if p > 0.0)
+        return self.log2_evidence - mean
 
 
 def calibrate(tree: JunctionTree, likelihoods: Likelihoods) -> Calibration:
@@ -89,16 +127,15 @@ def calibrate(tree: JunctionTree, likelihoods: Likelihoods) -> Calibration:
         likelihoods: P(finding | state) for each state of a variable, at least 0; findings on one
             variable are multiplied beforehand.
     """
-    values, messages, scales, exponent = _upwards(tree, likelihoods)
-    if exponent == -inf:
-        return Calibration(tree, (), (), -inf)
-    beliefs, separators = _downwards(tree, values, messages, scales)
-    return Calibration(tree, beliefs, separators, exponent)
+    up = _collect(tree, likelihoods)
+    if up.log2_evidence == -inf:
+        return Calibration(tree, likelihoods, (), -inf)
+    return Calibration(tree, likelihoods, _downwards(tree, up), up.log2_evidence)
 
 
 def log2_evidence(tree: JunctionTree, likelihoods: Likelihoods) -> float:
     """Return log2 P(evidence), -inf when impossible: the pass up alone."""
-    return _upwards(tree, likelihoods)[3]
+    return _collect(tree, likelihoods).log2_evidence
 
 
 def weighted(tree: JunctionTree, likelihoods: Likelihoods) -> list[Sequence[float]]:
@@ -111,49 +148,52 @@ def weighted(tree: JunctionTree, likelihoods: Likelihoods) -> list[Sequence[floa
     return values
 
 
-def _upwards(
-    tree: JunctionTree, likelihoods: Likelihoods
-) -> tuple[list[Sequence[float]], list[list[float]], list[float], float]:
-    """Collect towards the roots; each message is scaled to a largest entry of 1.
+def _collect(tree: JunctionTree, likelihoods: Likelihoods) -> Upwards:
+    """Pass up from the cliques with evidence; all others send what they send at rest."""
+    touched = set()
+    for variable in likelihoods:
+        number = tree.homes[variable].clique
+        while number >= 0 and number not in touched:
+            touched.add(number)
+            number = tree.cliques[number].parent
+    return _upwards(tree, weighted(tree, likelihoods), tree.at_rest, sorted(touched))
 
-    The scales give P(evidence), and keep a clique with a thousand children from underflow.
+
+def _upwards(
+    tree: JunctionTree, entries: list[Sequence[float]], before: Upwards, numbers: Sequence[int]
+) -> Upwards:
+    """Collect towards the roots along `numbers`; other cliques keep what they had before.
+
+    Each message is scaled to a largest entry of 1: the scales give P(evidence), and keep a clique
+    with a thousand children from underflow.
     """
-    values = weighted(tree, likelihoods)
-    messages: list[list[float]] = [[] for _ in tree.cliques]
-    scales = [1.0] * len(tree.cliques)
-    for number, clique in enumerate(tree.cliques):
-        value = values[number]
+    values, messages, scales = [*before.values], [*before.messages], [*before.scales]
+    for number in numbers:
+        clique, value = tree.cliques[number], entries[number]
         for child, index in clique.children:
             message = messages[child]
             value = [entry * message[i] for entry, i in zip(value, index)]  # noqa: B905
-        values[number] = value
         message = _sum_out(value, clique.to_separator, clique.separator_size)
-        scale = max(message) if clique.parent >= 0 else sum(message)
-        if scale <= 0.0:
-            return [], [], [], -inf
-        scales[number] = scale
-        messages[number] = [entry / scale for entry in message]
-    return values, messages, scales, sum(map(log2, scales))
+        scale = max(message)
+        values[number], scales[number] = value, scale
+        messages[number] = [entry / scale for entry in message] if scale else message
+    return Upwards(values, messages, scales)
 
 
-def _downwards(
-    tree: JunctionTree,
-    values: list[Sequence[float]],
-    messages: list[list[float]],
-    scales: list[float],
-) -> tuple[tuple[Sequence[float], ...], tuple[list[float], ...]]:
+def _downwards(tree: JunctionTree, up: Upwards) -> tuple[Sequence[float], ...]:
     """Distribute from the roots: multiply by what the parent knows beyond the message."""
+    beliefs = [*up.values]
     separators: list[list[float]] = [[1.0] for _ in tree.cliques]
     for number in range(len(tree.cliques) - 1, -1, -1):
-        clique, scale = tree.cliques[number], scales[number]
-        pairs = zip(separators[number], messages[number])  # noqa: B905
+        clique, scale = tree.cliques[number], up.scales[number]
+        pairs = zip(separators[number], up.messages[number])  # noqa: B905
         ratio = [new / (old * scale) if old else 0.0 for new, old in pairs]
         index = clique.to_separator
-        value = [entry * ratio[i] for entry, i in zip(values[number], index)]  # noqa: B905
-        values[number] = value
+        belief = [entry * ratio[i] for entry, i in zip(beliefs[number], index)]  # noqa: B905
+        beliefs[number] = belief
         for child, index in clique.children:
-            separators[child] = _sum_out(value, index, tree.cliques[child].separator_size)
-    return tuple(values), tuple(separators)
+            separators[child] = _sum_out(belief, index, tree.cliques[child].separator_size)
+    return tuple(beliefs)
 
 
 def _sum_out(value: Sequence[float], index: tuple[int, ...], size: int) -> list[float]:
@@ -162,7 +202,3 @@ def _sum_out(value: Sequence[float], index: tuple[int, ...], size: int) -> list[
     for entry, i in zip(value, index):  # noqa: B905 - the inner loop of everything
         marginal[i] += entry
     return marginal
-
-
-def _entropy(distribution: Sequence[float]) -> float:
-    return -sum(p * log2(p) for p in distribution if p > 0.0)

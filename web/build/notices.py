@@ -3,41 +3,42 @@
 import json
 from pathlib import Path
 from typing import Any
+from xml.etree.ElementTree import Element
 
 from web.build.packages import IDIOMORPH, PYODIDE, Package
 from web.build.shell import POLICY
 from web.views.markup import h, html
 
 OWN = "Own work of the Dryjoint authors"
+RUNTIME_WORDS = (
+    "Runs Python in the browser. Unchanged, but its copy of the standard library is compiled ahead "
+    "and trimmed. The Mozilla Public License 2.0 gives you the right to its source; the address "
+    "below tells where it is kept."
+)
 
 
 def notices_page(pyodide: Path, idiomorph: Path, about_python: str, stylesheet: str) -> bytes:
     """Return notices.html. `about_python` is JSON with version and copyright of the runtime."""
     python = json.loads(about_python)
-    body = h(
+    main = h(
         "main",
         {"id": "main"},
         h("h1", None, "Notices"),
         h("p", None, f"Page, engine and knowledge: {OWN}."),
-        _entry(
-            PYODIDE,
-            _facts(pyodide),
-            "Runs Python in the browser. Unchanged, but its copy of the standard library is "
-            "compiled ahead and trimmed. The Mozilla Public License 2.0 gives you the right to "
-            "its source; the address below tells where it is kept.",
-        ),
+        _entry(PYODIDE, _facts(pyodide), RUNTIME_WORDS),
         h("h2", None, f"Python {python['version']}"),
-        h(
-            "p",
-            None,
-            "Interpreter and standard library, in the runtime. Python Software Foundation License.",
-        ),
+        h("p", None, "Interpreter and standard library. Python Software Foundation License."),
         h("pre", None, python["copyright"]),
         _entry(IDIOMORPH, _facts(idiomorph), "Carries a new screen over into the one shown."),
         h("pre", None, (idiomorph / "LICENSE").read_text(encoding="utf-8")),
         h("p", None, h("a", {"href": "./"}, "Back to the page")),
     )
-    head = h(
+    page = h("html", {"lang": "en-GB"}, _head(stylesheet), h("body", None, main))
+    return f"<!doctype html>\n{html(page)}".encode()
+
+
+def _head(stylesheet: str) -> Element:
+    return h(
         "head",
         None,
         h("meta", {"charset": "utf-8"}),
@@ -46,16 +47,13 @@ def notices_page(pyodide: Path, idiomorph: Path, about_python: str, stylesheet: 
         h("title", None, "Notices · Dryjoint"),
         h("link", {"rel": "stylesheet", "href": stylesheet}),
     )
-    return (
-        "<!doctype html>\n" + html(h("html", {"lang": "en-GB"}, head, h("body", None, body)))
-    ).encode()
 
 
 def _facts(package: Path) -> Any:
     return json.loads((package / "package.json").read_text(encoding="utf-8"))
 
 
-def _entry(package: Package, facts: Any, words: str) -> Any:
+def _entry(package: Package, facts: Any, words: str) -> Element:
     source = facts.get("repository", {})
     address = source if isinstance(source, str) else source.get("url", "")
     return h(

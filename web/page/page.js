@@ -77,18 +77,18 @@ async function step({input, view: wanted, focus}, fields = {}) {
   if (next.do === "start") return begin(next.family, [], nextView);
   const log = {...current.log, inputs: [...current.log.inputs, next]};
   const reply = await ask("show", {log, view: nextView});
-  if (reply.accepted) await commit({...current, log, undone: []});
+  if (reply.accepted) current = {...current, log, undone: []};
   paint(reply, reply.accepted ? nextView : view, reply.focus ?? focus);
+  if (reply.accepted) await save();
 }
 
 async function begin(family, inputs, nextView) {
   current = {id: crypto.randomUUID(), log: {format: 1, family, inputs}, undone: []};
   await show({...nextView, check: null, cause: null, block: null}, "title");
-  await commit(current);
+  await save();
 }
 
-async function commit(next) {
-  current = next;
+async function save() {
   const isSafe = await keep({...current, changed: localTime()});
   if (!isSafe) say("This browser does not let the page keep the case: save it as a file before you leave.", true);
 }
@@ -171,8 +171,9 @@ async function copy(text, done) {
 
 async function travel(moved, inputs, undoneAfter) {
   if (!moved) return;
-  await commit({...current, log: {...current.log, inputs}, undone: undoneAfter(moved)});
-  return show({...view, check: null});
+  current = {...current, log: {...current.log, inputs}, undone: undoneAfter(moved)};
+  await show({...view, check: null});
+  return save();
 }
 
 async function openFile(file) {

@@ -6,10 +6,14 @@ const familiesLoaded = new Set();
 let appUrl = "";
 let python = null; // the module web.answering
 let ready = null;
+let failFetch;
+const fetchFailure = new Promise((_, reject) => { failFetch = reject; });
+fetchFailure.catch(() => {}); // told by whoever awaits `ready`
 
 self.onmessage = async ({data}) => {
   if (data.boot) {
-    ready = boot(data.boot);
+    // The runtime keeps silent about a file it could not fetch, so that is watched here.
+    ready = Promise.race([boot(data.boot), fetchFailure]);
     ready.then(
       () => postMessage({stage: "ready"}),
       (error) => postMessage({stage: "failed", detail: details(error)}),
@@ -45,8 +49,12 @@ async function boot({runtime, app, bytes}) {
 
 /** Fetch, and tell how far all fetches together have come; `total` in bytes. */
 async function fetchCounted(source, total, fetcher = self.fetch, options = undefined) {
-  const response = await fetcher(source, options);
-  if (!response.ok) throw new Error(`${response.url}: ${response.status} ${response.statusText}`);
+  const response = await fetcher(source, options).catch((error) => error);
+  if (!response.ok) {
+    const error = new Error(`${source}: ${response.statusText ?? response.message}`);
+    failFetch(error);
+    throw error;
+  }
   count(String(source), response.clone().body, total);
   return response;
 }

@@ -18,7 +18,12 @@ def check_at_hand(bench: Bench, shown: Shown) -> Element:
     found = bench.finding(check.id)
     return h(
         "section",
-        {"class": "check card", "id": "check", "aria-labelledby": "check-title"},
+        {
+            "class": "check card",
+            "id": "check",
+            "data-check": check.id,
+            "aria-labelledby": "check-title",
+        },
         h("p", {"class": "over"}, "Change a finding" if found else "Check next"),
         h("h2", {"id": "check-title", "tabindex": "-1"}, check.title),
         _worth(bench, check),

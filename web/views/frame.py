@@ -3,7 +3,7 @@
 from xml.etree.ElementTree import Element
 
 from engine.diagnosis.model import SetModel
-from web.views.markup import button, h, shows
+from web.views.markup import Input, button, h, packed, shows
 
 SCREENS = {
     "home": "The set",
@@ -65,4 +65,32 @@ def bar(probability: float) -> Element:
         },
         h("rect", {"class": "bar-bed", "width": "100", "height": "8"}),
         h("rect", {"class": "bar-fill", "width": width, "height": "8"}),
+    )
+
+
+def tick(name: str, is_on: bool, words: tuple[str, str], inputs: tuple[Input, Input]) -> Element:
+    """Return a box to tick; `words` are label and hint, `inputs` what ticking and unticking do."""
+    on, off = inputs
+    box = {
+        "type": "checkbox",
+        "id": name,
+        "checked": is_on,
+        "data-on": packed(on),
+        "data-off": packed(off),
+    }
+    label, hint = words
+    return h(
+        "div",
+        {"class": "tick"},
+        h("input", box),
+        h("label", {"for": name}, h("b", None, label), h("small", None, hint)),
+    )
+
+
+def onward(screen: str) -> Element:
+    """Return the button to the next screen."""
+    return h(
+        "p",
+        {"class": "onward"},
+        button("Go on", {"class": "main", **shows("title", screen=screen)}),
     )

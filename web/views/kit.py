@@ -3,8 +3,8 @@
 from xml.etree.ElementTree import Element
 
 from engine.diagnosis.model import InstrumentText
-from web.views.frame import heading, steps
-from web.views.markup import button, h, packed, puts, shows
+from web.views.frame import heading, onward, steps, tick
+from web.views.markup import button, h, puts
 from web.views.state import Bench
 
 
@@ -12,22 +12,12 @@ def kit(bench: Bench) -> list[Element]:
     """Return the screen of instruments."""
     have = bench.case.kit.instruments
     rows = [_row(each, each.id in have) for each in bench.model.instruments.values()]
-    everything = sorted(bench.model.instruments)
+    lead = "Only checks you can do are proposed. You can come back and change this."
     return [
         steps("kit"),
         heading("What have you got?"),
-        h(
-            "p",
-            {"class": "lead"},
-            "Only checks you can do are proposed. You can come back and change this.",
-        ),
-        h(
-            "p",
-            {"class": "row"},
-            button("Eyes and ears only", puts("kit", instruments=[])),
-            button("A multimeter", puts("kit", instruments=["multimeter"])),
-            button("A whole bench", puts("kit", instruments=everything)),
-        ),
+        h("p", {"class": "lead"}, lead),
+        _presets(sorted(bench.model.instruments)),
         _lid(bench.case.kit.lid),
         h(
             "fieldset",
@@ -35,64 +25,38 @@ def kit(bench: Bench) -> list[Element]:
             h("legend", None, "Instruments and tools"),
             h("div", {"class": "columns"}, rows),
         ),
-        h(
-            "p",
-            {"class": "onward"},
-            button("Go on", {"class": "main", **shows("title", screen="bench")}),
-        ),
+        onward("bench"),
     ]
 
 
-def _lid(lid: str) -> Element:
+def _presets(everything: list[str]) -> Element:
+    """Return buttons for the kits most people have."""
     return h(
-        "fieldset",
-        None,
-        h("legend", None, "The case of the set"),
-        h(
-            "div",
-            {"class": "symptom"},
-            h(
-                "input",
-                {
-                    "type": "checkbox",
-                    "id": "lid",
-                    "checked": lid == "off",
-                    "data-on": packed({"do": "lid", "lid": "off"}),
-                    "data-off": packed({"do": "lid", "lid": "on"}),
-                },
-            ),
-            h(
-                "label",
-                {"for": "lid"},
-                h("b", None, "The lid may come off"),
-                h(
-                    "small",
-                    None,
-                    "Leave this open if you have not worked inside a set before, or may not.",
-                ),
-            ),
-        ),
+        "p",
+        {"class": "row"},
+        button("Eyes and ears only", puts("kit", instruments=[])),
+        button("A multimeter", puts("kit", instruments=["multimeter"])),
+        button("A whole bench", puts("kit", instruments=everything)),
     )
 
 
+def _lid(lid: str) -> Element:
+    row = tick(
+        "lid",
+        lid == "off",
+        (
+            "The lid may come off",
+            "Leave this open if you have not worked inside a set, or may not.",
+        ),
+        ({"do": "lid", "lid": "off"}, {"do": "lid", "lid": "on"}),
+    )
+    return h("fieldset", None, h("legend", None, "The case of the set"), row)
+
+
 def _row(each: InstrumentText, has: bool) -> Element:
-    return h(
-        "div",
-        {"class": "symptom"},
-        h(
-            "input",
-            {
-                "type": "checkbox",
-                "id": f"have-{each.id}",
-                "checked": has,
-                "data-on": packed({"do": "have", "instrument": each.id}),
-                "data-off": packed({"do": "lack", "instrument": each.id}),
-            },
-        ),
-        h(
-            "label",
-            {"for": f"have-{each.id}"},
-            h("b", None, each.title),
-            h("small", None, each.plain),
-        ),
+    return tick(
+        f"have-{each.id}",
+        has,
+        (each.title, each.plain),
+        ({"do": "have", "instrument": each.id}, {"do": "lack", "instrument": each.id}),
     )

@@ -6,6 +6,7 @@ from xml.etree.ElementTree import Element, tostring
 
 Child = Element | str | None
 Attributes = Mapping[str, object]
+Input = Mapping[str, object]  # of the log of a case
 
 
 def h(

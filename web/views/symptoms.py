@@ -5,8 +5,8 @@ from xml.etree.ElementTree import Element
 
 from engine.diagnosis.case import Finding
 from engine.diagnosis.model import CheckText
-from web.views.frame import heading, steps
-from web.views.markup import button, h, packed, puts, shows
+from web.views.frame import heading, onward, steps, tick
+from web.views.markup import h, puts
 from web.views.state import Bench, Shown
 
 # What an owner's sentence is about, by the first of these words in it; the rest comes last.
@@ -23,36 +23,27 @@ def symptoms(bench: Bench, shown: Shown) -> list[Element]:
     """Return the screen of symptoms, grouped by what they concern."""
     groups = grouped(bench.model.checks.values())
     found = {each.check: each for each in bench.case.findings}
+    lead = "Tick what you have noticed yourself. Leave the rest: what matters is asked later."
     return [
         steps("symptoms"),
         heading("What is wrong?"),
-        h(
-            "p",
-            {"class": "lead"},
-            "Tick what you have noticed yourself. Leave the rest: what matters is asked later.",
-        ),
-        h(
-            "p",
-            {"class": "search"},
-            h("label", {"for": "filter"}, "Look for a word "),
-            h(
-                "input",
-                {
-                    "type": "search",
-                    "id": "filter",
-                    "data-filter": "symptoms",
-                    "value": shown.filter,
-                    "autocomplete": "off",
-                },
-            ),
-        ),
+        h("p", {"class": "lead"}, lead),
+        _search(shown.filter),
         h("div", None, [_group(title, checks, found) for title, checks in groups.items()]),
-        h(
-            "p",
-            {"class": "onward"},
-            button("Go on", {"class": "main", **shows("title", screen="kit")}),
-        ),
+        onward("kit"),
     ]
+
+
+def _search(typed: str) -> Element:
+    field = {
+        "type": "search",
+        "id": "filter",
+        "data-filter": "symptoms",
+        "value": typed,
+        "autocomplete": "off",
+    }
+    label = h("label", {"for": "filter"}, "Look for a word ")
+    return h("p", {"class": "search"}, label, h("input", field))
 
 
 def grouped(checks: Iterable[CheckText]) -> dict[str, list[CheckText]]:
@@ -92,37 +83,29 @@ def _group(title: str, checks: list[CheckText], found: Mapping[str, Finding]) ->
 def _row(check: CheckText, finding: Finding | None) -> Element:
     words = f"{check.title} {check.asks} {check.plain}".lower()
     inside = _tick(check, finding) if is_ticked(check) else _choice(check, finding)
-    return h("div", {"class": "symptom", "data-words": words, "id": f"row-{check.id}"}, inside)
+    return h("div", {"data-words": words, "id": f"row-{check.id}"}, inside)
 
 
-def _tick(check: CheckText, finding: Finding | None) -> list[Element]:
-    attributes = {
-        "type": "checkbox",
-        "id": f"tick-{check.id}",
-        "checked": finding is not None and finding.outcome == "yes",
-        "data-on": packed({"do": "answer", "check": check.id, "said": "yes"}),
-        "data-off": packed({"do": "withdraw", "check": check.id}),
-    }
-    label = h(
-        "label",
-        {"for": f"tick-{check.id}"},
-        h("b", None, check.title),
-        h("small", None, check.asks),
+def _tick(check: CheckText, finding: Finding | None) -> Element:
+    return tick(
+        f"tick-{check.id}",
+        finding is not None and finding.outcome == "yes",
+        (check.title, check.asks),
+        (
+            {"do": "answer", "check": check.id, "said": "yes"},
+            {"do": "withdraw", "check": check.id},
+        ),
     )
-    return [h("input", attributes), label]
 
 
-def _choice(check: CheckText, finding: Finding | None) -> list[Element]:
+def _choice(check: CheckText, finding: Finding | None) -> Element:
+    """Return a symptom whose answers are spelt out."""
     chosen = finding.outcome if finding else None
-    options = [h("option", {"value": ""}, "not noticed")] + [
+    options = [
         h("option", {"value": outcome, "selected": outcome == chosen}, title)
-        for outcome, title in check.outcomes.items()
+        for outcome, title in {"": "not noticed", **check.outcomes}.items()
     ]
-    select = h("select", {"name": "said", "id": f"pick-{check.id}", "data-submit": True}, options)
-    label = h(
-        "label",
-        {"for": f"pick-{check.id}"},
-        h("b", None, check.title),
-        h("small", None, check.asks),
-    )
-    return [h("form", {**puts("answer", check=check.id)}, label, select)]
+    name = f"pick-{check.id}"
+    label = h("label", {"for": name}, h("b", None, check.title), h("small", None, check.asks))
+    select = h("select", {"name": "said", "id": name, "data-submit": True}, options)
+    return h("form", {"class": "choice", **puts("answer", check=check.id)}, label, select)

@@ -1,0 +1,119 @@
+"""Measures the page in Chromium: `python -m tests.web.bench_browser`. A benchmark, not a test.
+
+Cold boot is compared with a bare page that only starts the same runtime, in the same run, each with
+a fresh browser; answer-to-repaint is what the page itself measures from press to paint.
+"""
+
+import argparse
+import shutil
+import tempfile
+from collections.abc import Callable, Mapping
+from contextlib import ExitStack
+from functools import partial
+from pathlib import Path
+from statistics import median
+
+from playwright.sync_api import Browser, Page, Playwright, sync_playwright
+
+from tests.web.driving import LAUNCH, settled, start_demo
+from web.build import build_site
+from web.build.packages import PYODIDE, fetch
+from web.build.site import ROOT
+from web.serving import served
+
+BARE_WORKER = """
+const {loadPyodide} = await import("./package/pyodide.mjs");
+await loadPyodide({indexURL: new URL("./package/", self.location.href).href});
+postMessage("ready");
+"""
+BARE_PAGE = """<!doctype html><html><head><meta charset="utf-8"><title>bare</title>
+<script type="module" src="bare.js"></script></head><body></body></html>"""
+BARE_SCRIPT = """
+const worker = new Worker("bare-worker.js", {type: "module"});
+worker.onmessage = () => { document.documentElement.dataset.ready = "true"; };
+"""
+
+
+def write_bare_page(folder: Path, stdlib: Path | None = None) -> Path:
+    """Write a page that starts the runtime and nothing else, as shipped or with our library."""
+    shutil.copytree(fetch(PYODIDE, ROOT / ".cache"), folder / "package")
+    if stdlib:
+        shutil.copyfile(stdlib, folder / "package" / "python_stdlib.zip")
+    (folder / "index.html").write_text(BARE_PAGE, encoding="utf-8")
+    (folder / "bare.js").write_text(BARE_SCRIPT, encoding="utf-8")
+    (folder / "bare-worker.js").write_text(BARE_WORKER, encoding="utf-8")
+    return folder
+
+
+def boot_ms(page: Page, url: str) -> float:
+    """Return the time from navigation to ready, in ms."""
+    page.goto(url, wait_until="commit")
+    page.locator("html[data-ready]").wait_for(timeout=120_000)
+    return float(page.evaluate("performance.now()"))
+
+
+def fresh(playwright: Playwright, measure: Callable[[Page], float]) -> float:
+    """Return what `measure` gives in a browser that has seen nothing yet."""
+    browser: Browser = playwright.chromium.launch(**LAUNCH)
+    try:
+        return measure(browser.new_page())
+    finally:
+        browser.close()
+
+
+def answer_ms_of(page: Page, url: str, answers: int) -> float:
+    """Return the median from press to repaint over some answers on the bench, in ms."""
+    boot_ms(page, url)
+    start_demo(page)
+    page.evaluate("performance.clearMeasures()")
+    for _ in range(answers):
+        settled(page)
+        button = page.locator("#check button.answer, #cannot").first
+        if button.get_attribute("type") == "submit":
+            button = page.locator("#cannot")
+        button.click()
+    settled(page)
+    times = page.evaluate("performance.getEntriesByType('measure').map((e) => e.duration)")
+    print("answers, ms:", *(round(each) for each in times))
+    return median(times)
+
+
+def main() -> None:
+    """Print medians and ratios."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--site", type=Path, help="a site already built")
+    parser.add_argument("--runs", type=int, default=5)
+    parser.add_argument("--answers", type=int, default=15)
+    args = parser.parse_args()
+    with tempfile.TemporaryDirectory() as name, ExitStack() as stack:
+        folder = Path(name)
+        site = args.site or build_site(folder / "site").folder
+        (stdlib,) = site.glob("runtime-*/stdlib.zip")
+        pages = {
+            "bare, as shipped": write_bare_page(folder / "bare"),
+            "bare, our byte code": write_bare_page(folder / "compiled", stdlib),
+            "ours": site,
+        }
+        urls = {title: stack.enter_context(served(path)) for title, path in pages.items()}
+        playwright = stack.enter_context(sync_playwright())
+        report_boot(playwright, urls, args.runs)
+        answer_ms = fresh(playwright, lambda page: answer_ms_of(page, urls["ours"], args.answers))
+        print(f"answer to repaint: median {answer_ms:.0f} ms (n={args.answers})")
+
+
+def report_boot(playwright: Playwright, urls: Mapping[str, str], runs: int) -> None:
+    """Measure the pages in turn, so that a busy machine troubles all alike."""
+    times: dict[str, list[float]] = {title: [] for title in urls}
+    for _ in range(runs):
+        for title, url in urls.items():
+            times[title].append(fresh(playwright, partial(boot_ms, url=url)))
+    ours_ms = median(times["ours"])
+    for title, row in times.items():
+        print(
+            f"cold boot, {title}: median {median(row):.0f} ms, from {min(row):.0f} to "
+            f"{max(row):.0f}; ours is {ours_ms / median(row):.2f} of it (n={runs})"
+        )
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,103 @@
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, sync_playwright
+
+from engine.diagnosis.case import Case, Kit, full_kit
+from engine.diagnosis.compiling import compile_family
+from engine.diagnosis.model import SetModel
+from engine.diagnosis.storage import load_model
+from engine.knowledge.library import read_library
+from tests.web.driving import LAUNCH, open_page
+from web.answering import bench_of
+from web.build import build_site
+from web.replaying import Replayed
+from web.serving import served
+from web.views.state import Bench
+
+SMALL = Path(__file__).parents[1] / "knowledge" / "small"
+FAMILY = "three-crystal-fm"
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return the real site, built once."""
+    return build_site(tmp_path_factory.mktemp("built") / "site").folder
+
+
+@pytest.fixture(scope="session")
+def address(site: Path) -> Iterator[str]:
+    """Return where the site is served."""
+    with served(site) as url:
+        yield url
+
+
+@pytest.fixture(scope="session")
+def model(site: Path) -> SetModel:
+    """Return the family the page works with, loaded natively."""
+    (family,) = site.glob(f"app-*/families/{FAMILY}.json")
+    return load_model(family.read_text(encoding="utf-8"))
+
+
+@pytest.fixture(scope="session")
+def small_model() -> SetModel:
+    """Return a tiny invented set, for views that need no browser."""
+    return compile_family(read_library(SMALL), "beacon")
+
+
+@pytest.fixture
+def fresh(small_model: SetModel) -> Bench:
+    """Return the tiny set with nothing found yet and every instrument."""
+    return bench_of(small_model, Replayed(Case("beacon", full_kit(small_model), ())))
+
+
+@pytest.fixture
+def bare(small_model: SetModel) -> Bench:
+    """Return the tiny set with no instrument and the lid on."""
+    return bench_of(small_model, Replayed(Case("beacon", Kit(frozenset(), "on"), ())))
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Return Chromium."""
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(**LAUNCH)
+        yield chromium
+        chromium.close()
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    """Return a browser that has seen nothing yet."""
+    own = browser.new_context(viewport={"width": 1280, "height": 900})
+    yield own
+    own.close()
+
+
+@pytest.fixture
+def page(context: BrowserContext) -> Page:
+    """Return an empty page."""
+    return context.new_page()
+
+
+@pytest.fixture
+def complaints(page: Page) -> Iterator[list[str]]:
+    """Return what the console complains of; a test with any left at its end fails."""
+    heard: list[str] = []
+
+    def hear(message: ConsoleMessage) -> None:
+        if message.type in ("error", "warning"):
+            heard.append(message.text)
+
+    page.on("console", hear)
+    page.on("pageerror", lambda error: heard.append(str(error)))
+    yield heard
+    assert heard == []
+
+
+@pytest.fixture
+def opened(page: Page, address: str, complaints: list[str]) -> Page:
+    """Return the page, ready, its console watched (violations of the policy are errors there)."""
+    open_page(page, address)
+    return page

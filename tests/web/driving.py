@@ -1,0 +1,94 @@
+"""Drives the page in Chromium, the way a person would."""
+
+import os
+from typing import Any
+
+from playwright.sync_api import Page, expect
+
+LAUNCH: dict[str, Any] = {
+    "executable_path": os.environ.get("DRYJOINT_BROWSER", "/usr/bin/chromium"),
+    "args": [
+        "--no-sandbox",
+        "--disable-background-networking",
+        "--disable-component-update",
+        "--disable-sync",
+        "--no-first-run",
+    ],
+}
+PATIENCE_MS = 60_000
+
+
+def open_page(page: Page, url: str) -> None:
+    """Open the page and wait until Python is ready."""
+    page.goto(url)
+    page.locator("html[data-ready]").wait_for(timeout=PATIENCE_MS)
+
+
+def settled(page: Page) -> None:
+    """Wait until everything that comes after the repaint is there."""
+    expect(page.locator("[aria-busy=true]")).to_have_count(0, timeout=PATIENCE_MS)
+
+
+def start_case(page: Page) -> None:
+    """Start a case of the first set."""
+    page.get_by_text("This is the set").first.click()
+    page.locator("#filter").wait_for(timeout=PATIENCE_MS)
+
+
+def tick(page: Page, symptom: str) -> None:
+    """Start a case and tick one symptom."""
+    start_case(page)
+    page.locator(f'[id="tick-{symptom}"]').check()
+    expect(page.locator("#undo")).to_be_enabled()
+
+
+def take_everything(page: Page) -> None:
+    """Say that every instrument is there and the lid may come off."""
+    page.locator("#to-kit").click()
+    page.get_by_text("A whole bench").click()
+    page.locator("#lid").check()
+
+
+def pick_check(page: Page, check: str) -> None:
+    """Choose a check from the list of all."""
+    page.locator("#more-checks").click()
+    page.locator(f'[id="further-{check}"] button').click()
+    expect(page.locator("#check")).to_have_attribute("data-check", check)
+
+
+def give(page: Page, said: str, fallback: bool = False) -> None:
+    """Answer the check at hand; with `fallback` by its last outcome, or the low end of its span."""
+    check = page.locator("#check").get_attribute("data-check")
+    field = page.locator("#reading")
+    if field.count():
+        hint = page.locator("#reading-hint").inner_text()
+        field.fill(hint.split()[1] if fallback else said)
+        field.press("Enter")
+    else:
+        answers = page.locator("#check .outcomes button")
+        (answers.last if fallback else page.locator(f'[id="answer-{said}"]')).click()
+    expect(page.locator(f'[data-finding="{check}"]')).to_have_count(1)
+
+
+def start_demo(page: Page) -> None:
+    """Load the worked case."""
+    page.locator("#demo").click()
+    page.locator("#map svg").wait_for(timeout=PATIENCE_MS)
+    settled(page)
+
+
+def case_on_screen(page: Page) -> Any:
+    """Return the case the page holds."""
+    return page.evaluate(f"import('{page_script(page)}').then((m) => m.caseOnScreen())")
+
+
+def numbers(page: Page) -> Any:
+    """Return the posteriors and gains of the case on screen, as Python in the page has them."""
+    question = "m.ask('numbers', {log: m.caseOnScreen().log})"
+    return page.evaluate(f"import('{page_script(page)}').then((m) => {question})")
+
+
+def page_script(page: Page) -> str:
+    """Return the address of page.js; importing it again gives the running module."""
+    app = page.locator("html").get_attribute("data-app")
+    return f"/{app}/page.js"

@@ -1,0 +1,138 @@
+"""Findings are changed, withdrawn, undone; wrong entries lose nothing; cases come back."""
+
+from playwright.sync_api import Page, expect
+
+from engine.diagnosis.model import SetModel
+from tests.web.driving import (
+    case_on_screen,
+    give,
+    numbers,
+    open_page,
+    pick_check,
+    settled,
+    start_case,
+    take_everything,
+    tick,
+)
+
+SYMPTOM = "operating.no-trace-at-others"
+
+
+def on_the_bench(page: Page) -> None:
+    """Start a case with one symptom and a whole bench."""
+    tick(page, SYMPTOM)
+    take_everything(page)
+    page.locator("#to-bench").click()
+    settled(page)
+
+
+def reading(model: SetModel) -> str:
+    """Return a check that wants a number above zero."""
+    return next(c.id for c in model.checks.values() if c.unit and c.span and c.span[0] >= 0)
+
+
+def test_withdrawing_brings_the_old_numbers_back(opened: Page) -> None:
+    """A finding given and withdrawn leaves no trace in the posteriors."""
+    on_the_bench(opened)
+    before = numbers(opened)["causes"]
+    check = str(opened.locator("#check").get_attribute("data-check"))
+    give(opened, "", fallback=True)
+    assert numbers(opened)["causes"] != before
+    opened.locator(f'[data-finding="{check}"] button', has_text="Withdraw").click()
+    expect(opened.locator(f'[data-finding="{check}"]')).to_have_count(0)
+    assert numbers(opened)["causes"] == before
+
+
+def test_changing_an_answer_changes_the_numbers(opened: Page) -> None:
+    """A finding is changed in its place, and the causes follow."""
+    on_the_bench(opened)
+    before = numbers(opened)["causes"]
+    opened.locator(f'[data-finding="{SYMPTOM}"] button', has_text="Change").click()
+    expect(opened.locator("#check .over")).to_have_text("Change a finding")
+    opened.locator("#answer-no").click()
+    expect(opened.locator(f'[data-finding="{SYMPTOM}"]')).to_contain_text("No")
+    assert numbers(opened)["causes"] != before
+
+
+def test_undo_and_redo(opened: Page) -> None:
+    """Undo takes back one input, redo brings it again."""
+    on_the_bench(opened)
+    steps = len(case_on_screen(opened)["log"]["inputs"])
+    give(opened, "", fallback=True)
+    after = numbers(opened)["causes"]
+    opened.locator("#undo").click()
+    expect(opened.locator("#redo")).to_be_enabled()
+    assert len(case_on_screen(opened)["log"]["inputs"]) == steps
+    opened.locator("#redo").click()
+    expect(opened.locator("#redo")).to_be_disabled()
+    assert numbers(opened)["causes"] == after
+
+
+def test_cannot_check_is_no_evidence(opened: Page) -> None:
+    """A check that cannot be made is listed, moves no cause, and is not proposed again."""
+    on_the_bench(opened)
+    before = numbers(opened)["causes"]
+    check = str(opened.locator("#check").get_attribute("data-check"))
+    opened.locator("#cannot").click()
+    expect(opened.locator(f'[data-finding="{check}"]')).to_contain_text("could not be checked")
+    assert numbers(opened)["causes"] == before
+    assert opened.locator("#check").get_attribute("data-check") != check
+
+
+def test_wrong_entry_says_what_is_wrong_and_loses_nothing(opened: Page, model: SetModel) -> None:
+    """Text that is no number is refused with words; it stays in the field, the case as it was."""
+    on_the_bench(opened)
+    check = reading(model)
+    pick_check(opened, check)
+    kept = case_on_screen(opened)
+    opened.locator("#reading").fill("three and a bit")
+    opened.locator("#reading").press("Enter")
+    expect(opened.locator("#reading-wrong")).to_contain_text("That cannot be used")
+    expect(opened.locator("#reading-wrong")).to_contain_text(str(model.checks[check].unit))
+    expect(opened.locator("#reading")).to_have_value("three and a bit")
+    expect(opened.locator("#status")).to_contain_text("Nothing was lost")
+    assert case_on_screen(opened) == kept
+
+
+def test_number_outside_the_span_is_refused(opened: Page, model: SetModel) -> None:
+    """A slip of the decimal point is met with the span."""
+    on_the_bench(opened)
+    check = model.checks[reading(model)]
+    assert check.span is not None
+    pick_check(opened, check.id)
+    opened.locator("#reading").fill(str(check.span[1] * 1000))
+    opened.locator("#reading").press("Enter")
+    expect(opened.locator("#reading-wrong")).to_contain_text(f"{check.span[1]:g} {check.unit}")
+
+
+def test_case_survives_a_reload(opened: Page, address: str) -> None:
+    """After a reload the same case is on the bench, undo included."""
+    on_the_bench(opened)
+    give(opened, "", fallback=True)
+    settled(opened)
+    kept, before = case_on_screen(opened), numbers(opened)
+    open_page(opened, address)
+    expect(opened.locator("#check")).to_be_visible()
+    assert case_on_screen(opened) == kept
+    assert numbers(opened) == before
+    expect(opened.locator("#undo")).to_be_enabled()
+
+
+def test_older_case_is_listed_and_opens(opened: Page) -> None:
+    """Starting another case keeps the first one; both are on the first screen."""
+    on_the_bench(opened)
+    opened.locator("#to-home").click()
+    start_case(opened)
+    opened.locator("#to-home").click()
+    expect(opened.locator(".kept li")).to_have_count(2)
+    opened.locator(".kept li").last.get_by_text("Go on").click()
+    expect(opened.locator(f'[data-finding="{SYMPTOM}"]')).to_be_visible()
+
+
+def test_broken_worker_is_started_afresh(opened: Page) -> None:
+    """When the works are ended from outside, the case goes on where it was."""
+    on_the_bench(opened)
+    before = numbers(opened)
+    script = f"/{opened.locator('html').get_attribute('data-app')}/page.js"
+    opened.evaluate(f"import('{script}').then((m) => m.restart('a test'))")
+    assert numbers(opened) == before
