@@ -5,10 +5,10 @@ from dataclasses import dataclass
 
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.conflict import conflict_bits, doubts, smallest_clash
-from engine.diagnosis.evidence import calibrated, likelihoods
+from engine.diagnosis.evidence import calibrated, likelihood
 from engine.diagnosis.model import CheckText, SetModel
 from engine.inference.gain import information_gain
-from engine.inference.propagation import Calibration, log2_evidence
+from engine.inference.propagation import Calibration
 
 ACT = 0.9  # a cause this likely is worth acting on
 NOTHING_WRONG = 0.9
@@ -137,15 +137,16 @@ def by_minutes(checks: tuple[AdvisedCheck, ...]) -> tuple[AdvisedCheck, ...]:
     return tuple(sorted(checks, key=lambda row: (-round(row.bits_per_min, 9), row.id)))
 
 
-def p_all_fine(
-    model: SetModel, findings: tuple[Finding, ...], calibration: Calibration
-) -> float:
-    """Return P(no cause is there | findings): one pass up with every cause held fine."""
-    held = likelihoods(model, findings)
-    for cause in model.causes.values():
-        known = held.get(cause.id, [1.0] * (1 + len(cause.ways)))
-        held[cause.id] = [known[0], *[0.0] * len(cause.ways)]
-    return float(2.0 ** (log2_evidence(model.tree, held) - calibration.log2_evidence))
+def p_all_fine(model: SetModel, findings: tuple[Finding, ...], calibration: Calibration) -> float:
+    """Return P(no cause is there, no event happened | findings).
+
+    Then every signal is in its first state, so this is the prior of that, times the likelihood of
+    every finding in the first state of what it looks at, over P(findings).
+    """
+    p = model.p_all_fine
+    for finding in findings:
+        p *= likelihood(model, finding)[0]
+    return float(p / 2.0**calibration.log2_evidence)
 
 
 def possible_part(
@@ -195,5 +196,3 @@ def block_probabilities(
     for cause in causes:
         spared[cause.block] *= 1.0 - cause.probability
     return {name: 1.0 - spared[name] for name in model.blocks}
-
-

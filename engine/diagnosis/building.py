@@ -85,7 +85,9 @@ def _add_events(builder: _Builder) -> None:
             if not priors:
                 continue
             states = (block.makes[name].states[0], *priors)
-            past = root(f"{block_id}.{name}", states, [1.0 - sum(priors.values()), *priors.values()])
+            past = root(
+                f"{block_id}.{name}", states, [1.0 - sum(priors.values()), *priors.values()]
+            )
             builder.add(past)
             for event in priors:
                 read = partial(_is_event, event)

@@ -1,6 +1,7 @@
 """From checked knowledge to a set model: once for each family, at build time."""
 
 from dataclasses import replace
+from math import prod
 
 from engine.diagnosis.building import (
     UNLISTED,
@@ -30,13 +31,14 @@ from engine.knowledge.schema import Block, Check, Family
 from engine.knowledge.states import PRESENT
 
 LARGEST_CUT_SET = 2
+TRIES = 60  # elimination orders; more hardly help
 
 
 def compile_family(library: Library, family_id: str) -> SetModel:
     """Return the model of one family of a checked library."""
     family = library.families[family_id]
     net = build_network(library, family)
-    tree = junction_tree(net)
+    tree = junction_tree(net, TRIES)
     blocks = {name: library.blocks[name] for name in family.blocks}
     checks = dict(_checks(library, family, blocks, net))
     unsigned = SetModel(
@@ -64,6 +66,7 @@ def compile_family(library: Library, family_id: str) -> SetModel:
             name: CautionText(name, item.title, item.text, item.source)
             for name, item in library.cautions.items()
         },
+        p_all_fine=_p_all_fine(net),
         cut_sets={name: cut_sets(net, check) for name, check in checks.items() if _is_top(check)},
         tree=tree,
     )
@@ -80,6 +83,11 @@ def cut_sets(net: Network, check: CheckText) -> tuple[tuple[tuple[str, str], ...
     shown = [state for state, p in zip(states, yes, strict=True) if p > 0.5 and p > yes[0]]
     found = minimal_cut_sets(net, check.looks_at, shown, LARGEST_CUT_SET) if shown else ()
     return tuple(tuple(sorted(events)) for events in found)
+
+
+def _p_all_fine(net: Network) -> float:
+    """Return the probability that every variable is in its first state: the product of tables."""
+    return prod(node.table[(0,) * (len(node.parents) + 1)] for node in net.nodes.values())
 
 
 def _is_top(check: CheckText) -> bool:
@@ -133,9 +141,7 @@ def _causes(blocks: dict[str, Block], nothing_known: Calibration) -> dict[str, C
     return causes
 
 
-def _unlisted(
-    block_id: str, block: Block, signal: str, nothing_known: Calibration
-) -> CauseText:
+def _unlisted(block_id: str, block: Block, signal: str, nothing_known: Calibration) -> CauseText:
     name, made = unlisted_name(block_id, signal), block.makes[signal]
     return CauseText(
         id=name,

@@ -27,7 +27,9 @@ def likelihoods(model: SetModel, findings: Sequence[Finding]) -> dict[str, list[
         vector = likelihood(model, finding)
         signal = model.checks[finding.check].looks_at
         before = together.get(signal)
-        together[signal] = [a * b for a, b in zip(before, vector, strict=True)] if before else vector
+        together[signal] = (
+            [a * b for a, b in zip(before, vector, strict=True)] if before else vector
+        )
     return together
 
 

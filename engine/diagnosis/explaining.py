@@ -46,9 +46,7 @@ def why(model: SetModel, case: Case, cause_id: str) -> Reasons:
         for n in range(len(findings) + 1)
     ]
     weights = [after - before for before, after in zip(levels, levels[1:], strict=False)]
-    return Reasons(
-        cause_id, levels[0], tuple(zip(findings, weights, strict=True)), levels[-1]
-    )
+    return Reasons(cause_id, levels[0], tuple(zip(findings, weights, strict=True)), levels[-1])
 
 
 def explanations(model: SetModel, case: Case, k: int) -> tuple[Explanation, ...]:

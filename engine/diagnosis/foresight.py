@@ -61,7 +61,9 @@ def tells_apart(
     best: tuple[float, str, str] | None = None
     for effect in effects:
         moved = sorted((then - now[cause], cause) for cause, then in effect.causes)
-        fallen = sorted((dict(effect.causes).get(c.id, 0.0) - c.probability, c.id) for c in causes[:SHOWN])
+        fallen = sorted(
+            (dict(effect.causes).get(c.id, 0.0) - c.probability, c.id) for c in causes[:SHOWN]
+        )
         if not moved or not fallen:
             continue
         score = effect.probability * (moved[-1][0] - fallen[0][0])

@@ -49,9 +49,7 @@ def worst_of(name: str, states: Sequence[str], parts: Sequence[Contribution]) ->
 def all_hold(name: str, conditions: Sequence[tuple[Node, frozenset[str]]]) -> Iterator[Node]:
     """Yield the gates that end in a node `name` (no, yes): every variable is in its states."""
     (first, allowed), *rest = conditions
-    running = gate(
-        name if not rest else f"{name}#0", HOLDS, [first], lambda a: HOLDS[a in allowed]
-    )
+    running = gate(name if not rest else f"{name}#0", HOLDS, [first], lambda a: HOLDS[a in allowed])
     yield running
     for number, (node, states) in enumerate(rest, start=1):
         inner = name if number == len(rest) else f"{name}#{number}"

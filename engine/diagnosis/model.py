@@ -122,6 +122,7 @@ class SetModel:
     instruments: dict[str, InstrumentText]
     cautions: dict[str, CautionText]
     cut_sets: dict[str, tuple[tuple[tuple[str, str], ...], ...]]  # symptom -> sets of cause, way
+    p_all_fine: float  # P(no cause is there) before any finding
     tree: JunctionTree = field(repr=False)
 
     @cached_property

@@ -43,7 +43,6 @@ def answer_text(finding: FindingDocument) -> str:
     return str(finding.answer)
 
 
-
 def case_file(case: Case) -> str:
     """Return the text of a file from which `open_case` makes the same case."""
     kit = KitDocument(instruments=tuple(sorted(case.kit.instruments)), lid=case.kit.lid)

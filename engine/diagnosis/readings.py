@@ -109,8 +109,7 @@ def _halve(
 def _panel(meter: Meter, low: float, high: float) -> Columns:
     middle, half = (low + high) / 2.0, (high - low) / 2.0
     return [
-        [weight * half * p for p in meter.likelihood(middle + half * node)]
-        for node, weight in RULE
+        [weight * half * p for p in meter.likelihood(middle + half * node)] for node, weight in RULE
     ]
 
 

@@ -17,7 +17,9 @@ def outcome_titles(check: Check) -> dict[str, str]:
     return {name: outcome.title for name, outcome in check.outcomes.items()}
 
 
-def meter_of(check: Check, states: tuple[str, ...], instruments: Mapping[str, Instrument]) -> Meter | None:
+def meter_of(
+    check: Check, states: tuple[str, ...], instruments: Mapping[str, Instrument]
+) -> Meter | None:
     """Return the spreads of a reading, widened by the instrument; None for other checks."""
     if not check.reads:
         return None

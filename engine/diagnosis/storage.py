@@ -50,6 +50,7 @@ def load_model(text: str) -> SetModel:
             name: tuple(tuple(tuple(event) for event in events) for events in sets)
             for name, sets in data["cut_sets"].items()
         },
+        p_all_fine=data["p_all_fine"],
         tree=_tree(data["tree"]),
     )
 

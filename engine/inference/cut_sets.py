@@ -54,9 +54,7 @@ def minimal_cut_sets(
     return tuple(ordered)
 
 
-def evaluate(
-    network: Network, events: Mapping[str, str], top: str | None = None
-) -> dict[str, int]:
+def evaluate(network: Network, events: Mapping[str, str], top: str | None = None) -> dict[str, int]:
     """Return the state number of every variable when `events` happen and all else is normal.
 
     With `top`, only what stands above it is worked out.
@@ -103,9 +101,7 @@ def _expand(
     if normal[question.name] in question.states:
         answer: Family = frozenset({frozenset()})
     elif is_basic(node):
-        answer = frozenset(
-            frozenset({(node.name, node.states[s])}) for s in question.states
-        )
+        answer = frozenset(frozenset({(node.name, node.states[s])}) for s in question.states)
     else:
 
         def ask(parent: str, states: frozenset[int]) -> Family:

@@ -9,7 +9,10 @@ from dataclasses import dataclass
 
 from engine.inference.network import Assignment, Network, Node
 from engine.inference.propagation import Clique, Home, JunctionTree
-from engine.inference.triangulation import Elimination, best_elimination, moral_graph
+from engine.inference.triangulation import Elimination, eliminations, moral_graph
+
+
+KEEP = 4  # how many of the tried orders are compiled: the dense size only hints at the true one
 
 
 @dataclass(slots=True)
@@ -39,10 +42,14 @@ def junction_tree(network: Network, tries: int = 1) -> JunctionTree:
         tries: how many elimination orders to try; more take longer and give smaller tables.
     """
     cards = network.cards()
-    elimination = best_elimination(moral_graph(network), cards, tries)
+    candidates = eliminations(moral_graph(network), cards, tries, min(tries, KEEP))
+    trees = [_compile(network, elimination, cards) for elimination in candidates]
+    return min(trees, key=lambda tree: tree.size)
+
+
+def _compile(network: Network, elimination: Elimination, cards: dict[str, int]) -> JunctionTree:
     buckets = _buckets(network, elimination)
-    relations = _join_upwards(buckets, cards)
-    return _flatten(network, buckets, relations)
+    return _flatten(network, buckets, _join_upwards(buckets, cards))
 
 
 def _buckets(network: Network, elimination: Elimination) -> list[_Bucket]:
@@ -51,9 +58,7 @@ def _buckets(network: Network, elimination: Elimination) -> list[_Bucket]:
     host = _absorb(elimination, position)
     kept = [name for name in elimination.order if host[name] == name]
     number = {name: index for index, name in enumerate(kept)}
-    buckets = [
-        _Bucket(_scope(name, elimination), (), -1, [], []) for name in kept
-    ]
+    buckets = [_Bucket(_scope(name, elimination), (), -1, [], []) for name in kept]
     for name in elimination.order:
         later = elimination.neighbours[name]
         if not later:
@@ -144,9 +149,7 @@ def _restrict(
     return _Relation(relation.scope, kept)
 
 
-def _join(
-    scope: tuple[str, ...], relations: list[_Relation], cards: dict[str, int]
-) -> _Relation:
+def _join(scope: tuple[str, ...], relations: list[_Relation], cards: dict[str, int]) -> _Relation:
     """Return the product of `relations` over `scope`, connected ones first."""
     joined = _Relation((), {(): 1.0})
     waiting = list(relations)
@@ -181,9 +184,7 @@ def _product(left: _Relation, right: _Relation) -> _Relation:
     return _Relation((*left.scope, *(right.scope[i] for i in fresh)), entries)
 
 
-def _flatten(
-    network: Network, buckets: list[_Bucket], relations: list[_Relation]
-) -> JunctionTree:
+def _flatten(network: Network, buckets: list[_Bucket], relations: list[_Relation]) -> JunctionTree:
     """Turn assignments into flat lists of numbers and indices."""
     codes = [
         {key: index for index, key in enumerate(_project(relation, bucket.separator).entries)}
@@ -227,5 +228,3 @@ def _homes(network: Network, relations: list[_Relation]) -> dict[str, Home]:
         states = tuple(entry[column] for entry in relation.entries)
         homes[name] = Home(smallest[name], len(node.states), states)
     return homes
-
-

@@ -44,6 +44,11 @@ class JunctionTree:
     cliques: tuple[Clique, ...]
     homes: dict[str, Home]
 
+    @property
+    def size(self) -> int:
+        """How many non-zero entries all cliques have: what one pass has to visit."""
+        return sum(len(clique.weights) for clique in self.cliques)
+
     @cached_property
     def at_rest(self) -> "Upwards":
         """The pass up without any evidence; every other pass starts from it."""

@@ -21,9 +21,7 @@ def by_probability_over_cost(p: Mapping[str, float], cost: Mapping[str, float]) 
     return sorted(p, key=lambda repair: (-p[repair] / cost[repair], repair))
 
 
-def expected_cost(
-    order: Sequence[str], p: Mapping[str, float], cost: Mapping[str, float]
-) -> float:
+def expected_cost(order: Sequence[str], p: Mapping[str, float], cost: Mapping[str, float]) -> float:
     """Return the expected cost of trying repairs in `order` until the fault is gone."""
     remaining, total = 1.0, 0.0
     for repair in order:

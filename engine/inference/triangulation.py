@@ -37,18 +37,20 @@ def moral_graph(network: Network) -> Graph:
     return graph
 
 
-def best_elimination(graph: Graph, cards: dict[str, int], tries: int) -> Elimination:
-    """Return the cheapest of several greedy eliminations.
+def eliminations(graph: Graph, cards: dict[str, int], tries: int, keep: int) -> list[Elimination]:
+    """Return the `keep` cheapest of `tries` greedy eliminations, cheapest first.
 
     The first is plain min-fill. A greedy choice early on can cost a factor of ten at the end, so
     the others weigh fill and table size differently and shake the ties, always in the same way.
     """
-    best = greedy_elimination(graph, cards, RECIPES[0], 0, inf)
-    assert best is not None
-    for number in range(1, tries):
+    found: list[Elimination] = []
+    for number in range(tries):
         recipe = RECIPES[number % len(RECIPES)]
-        best = greedy_elimination(graph, cards, recipe, number, best.entries) or best
-    return best
+        limit = found[-1].entries if len(found) == keep else inf
+        one = greedy_elimination(graph, cards, recipe, number, limit)
+        if one is not None:
+            found = sorted([*found, one], key=lambda elimination: elimination.entries)[:keep]
+    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +83,9 @@ def greedy_elimination(
     graphs of small degree. None when the tables get larger than `limit` entries.
     """
     graph = {name: set(neighbours) for name, neighbours in graph.items()}
-    shake = {name: 1.0 + recipe.noise * crc32(f"{number}:{name}".encode()) / 2**32 for name in graph}
+    shake = {
+        name: 1.0 + recipe.noise * crc32(f"{number}:{name}".encode()) / 2**32 for name in graph
+    }
     cost = {name: _cost(graph, cards, name, recipe, shake) for name in graph}
     heap = [(cost[name], name) for name in graph]
     heapify(heap)

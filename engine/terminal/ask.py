@@ -4,11 +4,11 @@ from argparse import Namespace
 from pathlib import Path
 
 from engine.diagnosis.case import Case, full_kit
-from engine.diagnosis.compiling import compile_family
 from engine.errors import suggest
 from engine.terminal.command import Subparsers
 from engine.terminal.conversation import Conversation
-from engine.terminal.knowledge_base import UsageError, add_kb_option, open_library
+from engine.terminal.knowledge_base import UsageError, add_kb_option
+from engine.terminal.models import families, open_model
 from engine.terminal.rank import load_case
 
 ABOUT = "Work through a case question by question. Type ? at any prompt to see what can be typed."
@@ -29,11 +29,11 @@ def run(args: Namespace) -> int:
         model, case = load_case(args.case, args.kb)
         Conversation(model, case).go_on()
         return 0
-    library = open_library(args.kb)
-    family = args.family or _choose(list(library.families))
-    if family not in library.families:
-        raise UsageError(f"no family '{family}'. {suggest(family, library.families)}")
-    model = compile_family(library, family)
+    known = families(args.kb)
+    family = args.family or _choose(known)
+    model = open_model(args.kb, family)
+    if model is None:
+        raise UsageError(f"no family '{family}'. {suggest(family, known)}")
     Conversation(model, Case(family, full_kit(model))).begin()
     return 0
 

@@ -6,14 +6,14 @@ from pathlib import Path
 
 from engine.diagnosis.advice import Step, by_minutes, step
 from engine.diagnosis.case import Case
-from engine.diagnosis.compiling import compile_family
 from engine.diagnosis.explaining import explanations
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.opening import open_case
 from engine.errors import CaseError, suggest
 from engine.knowledge.casefile import read_case
 from engine.terminal.command import Subparsers
-from engine.terminal.knowledge_base import UsageError, add_kb_option, open_library
+from engine.terminal.knowledge_base import UsageError, add_kb_option
+from engine.terminal.models import families, open_model
 from engine.terminal.report import report
 from engine.terminal.results import results
 
@@ -55,12 +55,11 @@ def load_case(path: Path, kb: Path) -> tuple[SetModel, Case]:
     if not path.is_file():
         raise UsageError(f"{path}: no such file")
     document, source = read_case(str(path), path.read_text(encoding="utf-8"))
-    library = open_library(kb)
-    if document.family not in library.families:
-        remedy = suggest(document.family, library.families)
+    model = open_model(kb, document.family)
+    if model is None:
+        remedy = suggest(document.family, families(kb))
         problem = source.problem(("family",), f"'{document.family}'", "a kind of set", remedy)
         raise CaseError([problem])
-    model = compile_family(library, document.family)
     return model, open_case(model, document, source)
 
 

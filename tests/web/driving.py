@@ -26,7 +26,10 @@ def open_page(page: Page, url: str) -> None:
 
 def settled(page: Page) -> None:
     """Wait until everything that comes after the repaint is there."""
-    expect(page.locator("[aria-busy=true]")).to_have_count(0, timeout=PATIENCE_MS)
+    page.locator("html[data-ready]").wait_for(timeout=PATIENCE_MS)
+    root = page.locator("html")
+    while root.get_attribute("data-settled") != root.get_attribute("data-shown"):
+        page.wait_for_timeout(5)
 
 
 def start_case(page: Page) -> None:

@@ -38,6 +38,8 @@ def test_press_before_python_is_ready_is_kept(
 ) -> None:
     """A press while Python still loads is carried out once it is ready."""
     page.goto(address, wait_until="commit")
+    page.locator("html[data-theme]").wait_for()  # our script listens; the runtime is on its way
+    assert page.locator("html[data-ready]").count() == 0
     page.locator("#demo").click()
     page.locator("#check").wait_for(timeout=PATIENCE_MS)
 

@@ -7,7 +7,7 @@ const waiting = new Map(); // id -> {resolve, reject}
 let worker = null;
 let lastId = 0;
 let lastSign = 0;
-let isReady = false;
+let lastStage = "";
 let onStage = () => {};
 let config = null;
 
@@ -39,7 +39,7 @@ export function restart(reason) {
 }
 
 function launch() {
-  isReady = false;
+  lastStage = "";
   lastSign = performance.now();
   worker = new Worker(`${config.app}/worker.js`, {type: "module"});
   worker.onmessage = ({data}) => hear(data);
@@ -50,7 +50,9 @@ function launch() {
 function hear(data) {
   lastSign = performance.now();
   if (data.stage) {
-    isReady ||= data.stage === "ready";
+    const isOver = lastStage === "ready" || lastStage === "failed";
+    if (isOver) return; // counts of bytes may trail behind
+    lastStage = data.stage;
     onStage(data);
     return;
   }
@@ -63,7 +65,7 @@ function hear(data) {
 
 function watch() {
   const silence = performance.now() - lastSign;
-  if (waiting.size && silence > (isReady ? PATIENCE_MS : BOOT_PATIENCE_MS)) {
+  if (waiting.size && silence > (lastStage === "ready" ? PATIENCE_MS : BOOT_PATIENCE_MS)) {
     restart(`no answer for ${Math.round(silence / 1000)} seconds`);
   }
 }

@@ -116,6 +116,7 @@ function paint(reply, nextView, focus) {
   say(reply.status, !reply.accepted);
   if (focus) byId(focus)?.focus();
   const turn = ++shown;
+  root.dataset.shown = String(turn);
   afterRepaint(pressed, () => fillLater(turn).catch(stumble));
   pressed = 0;
 }
