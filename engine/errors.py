@@ -5,11 +5,13 @@ EngineError
 ├── NetworkError              a network is no network: whoever built it must act
 └── EvidenceError             a finding is wrong: the person at the bench must act
     ├── CaseError             the case file cannot be read as it stands
-    ├── UnknownReading        the check has no such outcome, or the number makes no sense
-    └── ImpossibleEvidence    no combination of causes explains these findings together
+    └── UnknownReading        the check has no such outcome, or the number makes no sense
+
+Findings that no combination of causes explains are no error: the advice names the smallest set of
+them that cannot all be true.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
 
@@ -67,14 +69,6 @@ class UnknownReading(EvidenceError):
     def __init__(self, check: str, found: str, expected: str, remedy: str) -> None:
         self.check, self.found, self.expected, self.remedy = check, found, expected, remedy
         super().__init__(f"{check}: found {found}, expected {expected}\n  {remedy}")
-
-
-class ImpossibleEvidence(EvidenceError):
-    """No combination of causes explains these findings together: P(evidence) = 0."""
-
-    def __init__(self, findings: Sequence[str]) -> None:
-        self.findings = tuple(findings)
-        super().__init__(f"no cause explains these together: {', '.join(self.findings)}")
 
 
 def suggest(wrong: str, known: Iterable[str]) -> str:

@@ -100,7 +100,7 @@ def ranked_causes(model: SetModel, calibration: Calibration) -> tuple[RankedCaus
     """Return every cause with its posterior, likeliest first; ties by id."""
     rows = []
     for cause in model.causes.values():
-        fine, *ways = calibration.posterior(cause.id)
+        _fine, *ways = calibration.posterior(cause.id)
         rows.append(
             RankedCause(
                 cause.id,

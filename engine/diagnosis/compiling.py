@@ -12,8 +12,8 @@ from engine.diagnosis.building import (
 )
 from engine.diagnosis.model import (
     BlockText,
-    CautionText,
     CauseText,
+    CautionText,
     CheckText,
     FamilyText,
     InstrumentText,

@@ -34,7 +34,8 @@ def read_answer(model: SetModel, check_id: str, text: str) -> Finding:
 
 
 def _number(check: CheckText, said: str) -> float:
-    assert check.unit is not None and check.span is not None
+    assert check.unit is not None
+    assert check.span is not None
     example = f"Write a number in {check.unit}, or with its own unit."
     try:
         value = read_number(said, check.unit)

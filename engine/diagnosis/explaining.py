@@ -1,7 +1,7 @@
 """Why this cause: what each finding weighed, and which causes together explain them all."""
 
 from dataclasses import dataclass
-from itertools import islice
+from itertools import islice, pairwise
 from math import log10
 
 from engine.diagnosis.case import Case, Finding
@@ -45,7 +45,7 @@ def why(model: SetModel, case: Case, cause_id: str) -> Reasons:
         _decibans(calibrated(model, findings[:n]).posterior(cause_id)[0])
         for n in range(len(findings) + 1)
     ]
-    weights = [after - before for before, after in zip(levels, levels[1:], strict=False)]
+    weights = [after - before for before, after in pairwise(levels)]
     return Reasons(cause_id, levels[0], tuple(zip(findings, weights, strict=True)), levels[-1])
 
 

@@ -14,7 +14,7 @@ HOLDS = ("no", "yes")
 
 @dataclass(frozen=True, slots=True)
 class Contribution:
-    """What one variable makes of a signal: its state -> the signal's state; others make it right."""
+    """What one variable makes of a signal, by its state; states not named make it right."""
 
     source: Node
     makes: Mapping[str, str]

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator
 
-from engine.diagnosis.case import Case, Finding, Kit, full_kit
+from engine.diagnosis.case import Case, Kit, full_kit
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import SetModel
 from engine.errors import CaseError, Problem, UnknownReading, suggest

@@ -4,6 +4,7 @@ Each state gives a distribution, already widened by the instrument's error and c
 the check; a small share of readings is misread and may be anything in the span.
 """
 
+import itertools
 from dataclasses import dataclass
 from math import erf, exp, log2, pi, sqrt
 
@@ -81,7 +82,7 @@ def cells(meter: Meter, tolerance: float = 1e-8) -> list[list[float]]:
         bends |= {x for x in (spread.low, spread.high, *wings) if start < x < end}
     edges = sorted(bends)
     columns: list[list[float]] = []
-    for low, high in zip(edges, edges[1:], strict=False):
+    for low, high in itertools.pairwise(edges):
         columns += _halve(meter, low, high, trials, tolerance)
     sums = [sum(row) for row in zip(*columns, strict=True)]
     return [

@@ -7,8 +7,8 @@ from typing import Any
 
 from engine.diagnosis.model import (
     BlockText,
-    CautionText,
     CauseText,
+    CautionText,
     CheckText,
     FamilyText,
     InstrumentText,

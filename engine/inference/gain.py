@@ -53,9 +53,10 @@ def information_gain(states: Sequence[float], through: Channel) -> float:
     """
     outcomes: list[float] = [0.0] * len(through.rows[0])
     expected = 0.0
-    for p, row, bits in zip(states, through.rows, through.row_entropies, strict=True):
+    for p, row, spread in zip(states, through.rows, through.row_entropies, strict=True):
         if p > 0.0:
             outcomes = [total + p * q for total, q in zip(outcomes, row)]  # noqa: B905
-            expected += p * bits
+            expected += p * spread
     positive = [p for p in outcomes if p > 0.0]
-    return max(-sum(map(mul, positive, map(log2, positive))) - expected, 0.0)
+    bits: float = -sum(map(mul, positive, map(log2, positive)))
+    return max(bits - expected, 0.0)

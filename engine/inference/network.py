@@ -39,7 +39,7 @@ class Network:
 
 def root(name: str, states: Sequence[str], prior: Sequence[float]) -> Node:
     """Return a node without parents."""
-    table = {(index,): p for index, p in enumerate(prior) if p}
+    table: dict[Assignment, float] = {(index,): p for index, p in enumerate(prior) if p}
     return Node(name, tuple(states), (), table)
 
 
@@ -87,7 +87,7 @@ def network(nodes: Iterable[Node]) -> Network:
         if node.name in by_name:
             raise NetworkError(f"{node.name}: found twice, expected once")
         by_name[node.name] = node
-    graph = nx.DiGraph()
+    graph: nx.DiGraph[str] = nx.DiGraph()
     graph.add_nodes_from(by_name)
     for node in by_name.values():
         for parent in node.parents:

@@ -31,10 +31,10 @@ def run(args: Namespace) -> int:
         return 0
     known = families(args.kb)
     family = args.family or _choose(known)
-    model = open_model(args.kb, family)
-    if model is None:
+    chosen = open_model(args.kb, family)
+    if chosen is None:
         raise UsageError(f"no family '{family}'. {suggest(family, known)}")
-    Conversation(model, Case(family, full_kit(model))).begin()
+    Conversation(chosen, Case(family, full_kit(chosen))).begin()
     return 0
 
 

@@ -27,8 +27,9 @@ def report(
     most: int,
 ) -> str:
     """Return the whole step as text, `most` rows of each table."""
+    known = f"{len(case.evidence())} findings, {answer.entropy_bits:.2f} bits left"
     parts = [
-        f"{model.family.title}\n{len(case.evidence())} findings, {answer.entropy_bits:.2f} bits left",
+        f"{model.family.title}\n{known}",
         "\n".join(verdict_lines(model, answer)),
         causes_table(answer, most),
         checks_table(checks, most),
