@@ -30,8 +30,8 @@ def row_after(ways: dict[str, float], harm: float) -> list[float]:
 
     What the event does is shared among the ways as their priors are; sum 1.
 
-    >>> row_after({"present": 0.1}, 0.5)
-    [0.45, 0.55]
+    >>> row_after({"present": 0.25}, 0.5)
+    [0.375, 0.625]
     """
     own = sum(ways.values())
     total = 1.0 - (1.0 - own) * (1.0 - harm)

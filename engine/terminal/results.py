@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from engine.diagnosis.advice import AdvisedCheck, Step
+from engine.diagnosis.advice import AdvisedCheck, RankedCause, Step
 from engine.diagnosis.case import Case
 from engine.diagnosis.explaining import Explanation
 from engine.diagnosis.model import SetModel
@@ -22,30 +22,9 @@ def results(
         "family": case.family,
         "knowledge_version": model.version,
         "verdict": {"kind": answer.verdict.kind, "causes": list(answer.verdict.causes)},
-        "causes": [
-            {
-                "id": cause.id,
-                "block": cause.block,
-                "title": cause.title,
-                "kind": cause.kind,
-                "prior": cause.prior,
-                "probability": cause.probability,
-                "ways": dict(cause.ways),
-            }
-            for cause in answer.causes
-        ],
+        "causes": [_cause(cause) for cause in answer.causes],
         "blocks": answer.blocks,
-        "checks": [
-            {
-                "id": check.id,
-                "title": check.title,
-                "gain_bits": check.gain_bits,
-                "bits_per_min": check.bits_per_min,
-                "minutes": check.minutes,
-                "needs": list(check.needs),
-            }
-            for check in checks
-        ],
+        "checks": [_check(check) for check in checks],
         "entropy_bits": answer.entropy_bits,
         "p_findings": 2.0**answer.log2_evidence,
         "log2_p_findings": answer.log2_evidence,
@@ -58,4 +37,27 @@ def results(
         "set_aside": [finding.check for finding in answer.set_aside],
         "conflict_bits": answer.conflict_bits,
         "doubts": [{"check": f.check, "bits": bits} for f, bits in answer.doubts],
+    }
+
+
+def _cause(cause: RankedCause) -> dict[str, Any]:
+    return {
+        "id": cause.id,
+        "block": cause.block,
+        "title": cause.title,
+        "kind": cause.kind,
+        "prior": cause.prior,
+        "probability": cause.probability,
+        "ways": dict(cause.ways),
+    }
+
+
+def _check(check: AdvisedCheck) -> dict[str, Any]:
+    return {
+        "id": check.id,
+        "title": check.title,
+        "gain_bits": check.gain_bits,
+        "bits_per_min": check.bits_per_min,
+        "minutes": check.minutes,
+        "needs": list(check.needs),
     }

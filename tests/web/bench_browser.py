@@ -15,7 +15,7 @@ from statistics import median
 
 from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
-from tests.web.driving import LAUNCH, settled, start_demo
+from tests.web.driving import LAUNCH, press, start_demo
 from web.build import build_site
 from web.build.packages import PYODIDE, fetch
 from web.build.site import ROOT
@@ -67,12 +67,10 @@ def answer_ms_of(page: Page, url: str, answers: int) -> float:
     start_demo(page)
     page.evaluate("performance.clearMeasures()")
     for _ in range(answers):
-        settled(page)
         button = page.locator("#check button.answer, #cannot").first
         if button.get_attribute("type") == "submit":
             button = page.locator("#cannot")
-        button.click()
-    settled(page)
+        press(page, button)
     times = page.evaluate("performance.getEntriesByType('measure').map((e) => e.duration)")
     print("answers, ms:", *(round(each) for each in times))
     return median(times)

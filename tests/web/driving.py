@@ -3,7 +3,7 @@
 import os
 from typing import Any
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 
 LAUNCH: dict[str, Any] = {
     "executable_path": os.environ.get("DRYJOINT_BROWSER", "/usr/bin/chromium"),
@@ -30,6 +30,14 @@ def settled(page: Page) -> None:
     root = page.locator("html")
     while root.get_attribute("data-settled") != root.get_attribute("data-shown"):
         page.wait_for_timeout(5)
+
+
+def press(page: Page, what: Locator) -> None:
+    """Press something and wait until its answer is on screen, complete."""
+    before = page.locator("html").get_attribute("data-shown") or ""
+    what.click()
+    expect(page.locator("html")).not_to_have_attribute("data-shown", before, timeout=PATIENCE_MS)
+    settled(page)
 
 
 def start_case(page: Page) -> None:

@@ -1,0 +1,173 @@
+"""The words of a set model: what authors wrote, by global name."""
+
+from collections.abc import Mapping
+
+from engine.diagnosis.building import UNLISTED, global_name, unlisted_name, unlisted_signals
+from engine.diagnosis.model import (
+    BlockText,
+    CauseText,
+    CautionText,
+    CheckText,
+    FamilyText,
+    InstrumentText,
+    SignalText,
+)
+from engine.diagnosis.showing import channel_of, meter_of, outcome_titles
+from engine.inference.network import Network
+from engine.inference.propagation import Calibration
+from engine.knowledge.library import Library
+from engine.knowledge.schema import Block, Cause, Check, Family
+from engine.knowledge.states import PRESENT
+
+Blocks = Mapping[str, Block]
+
+
+def family_text(family_id: str, family: Family) -> FamilyText:
+    """Return a kind of set in words."""
+    return FamilyText(
+        family_id,
+        family.title,
+        family.about,
+        family.recognise,
+        family.channels,
+        family.rules,
+        family.source,
+    )
+
+
+def block_texts(family: Family, blocks: Blocks) -> dict[str, BlockText]:
+    """Return the stages in words, with their places in the drawing."""
+    return {
+        name: BlockText(name, block.title, block.about, family.blocks[name].at)
+        for name, block in blocks.items()
+    }
+
+
+def signal_texts(blocks: Blocks) -> dict[str, SignalText]:
+    """Return all signals in words."""
+    return {
+        f"{name}.{signal_id}": SignalText(
+            f"{name}.{signal_id}", signal.title, signal.carries, signal.states
+        )
+        for name, block in blocks.items()
+        for signal_id, signal in block.makes.items()
+    }
+
+
+def instrument_texts(library: Library) -> dict[str, InstrumentText]:
+    """Return all instruments in words."""
+    return {
+        name: InstrumentText(name, item.title, item.plain)
+        for name, item in library.instruments.items()
+    }
+
+
+def caution_texts(library: Library) -> dict[str, CautionText]:
+    """Return all cautions in words."""
+    return {
+        name: CautionText(name, item.title, item.text, item.source)
+        for name, item in library.cautions.items()
+    }
+
+
+def edges(family: Family, blocks: Blocks) -> tuple[tuple[str, str, str], ...]:
+    """Return who feeds whom and with what, each pair and kind once."""
+    found: dict[tuple[str, str, str], None] = {}
+    for needing, needs in family.wiring.items():
+        for source in needs.values():
+            maker, _, signal = source.partition(".")
+            found[maker, needing, blocks[maker].makes[signal].carries] = None
+    return tuple(found)
+
+
+def cause_texts(blocks: Blocks, nothing_known: Calibration) -> dict[str, CauseText]:
+    """Return all causes in words with their priors, each block's unlisted ones last."""
+    causes = [
+        cause
+        for block_id, block in blocks.items()
+        for cause in (
+            *(_cause(block_id, name, one, nothing_known) for name, one in block.causes.items()),
+            *(_unlisted(block_id, block, s, nothing_known) for s in unlisted_signals(block)),
+        )
+    ]
+    return {cause.id: cause for cause in causes}
+
+
+def _cause(block_id: str, cause_id: str, cause: Cause, nothing_known: Calibration) -> CauseText:
+    name = f"{block_id}.{cause_id}"
+    ways = {way: item.title for way, item in cause.ways.items()}
+    return CauseText(
+        id=name,
+        block=block_id,
+        title=cause.title,
+        kind=cause.kind,
+        about=cause.about,
+        act=cause.act,
+        cautions=cause.cautions,
+        source=cause.source,
+        prior=1.0 - nothing_known.posterior(name)[0],
+        ways=ways or {PRESENT: cause.title},
+    )
+
+
+def _unlisted(block_id: str, block: Block, signal: str, nothing_known: Calibration) -> CauseText:
+    name, made = unlisted_name(block_id, signal), block.makes[signal]
+    return CauseText(
+        id=name,
+        block=block_id,
+        title=f"{block.title}: something not listed here that harms: {made.title}",
+        kind=UNLISTED,
+        about="The knowledge does not hold every way a stage can fail. This stands for the rest.",
+        act=(
+            "Look the stage over part by part: voltages against the circuit diagram, joints, "
+            "tracks, earlier work. Note what it was, so that it can be added."
+        ),
+        cautions=("discharge",),
+        source="estimate",
+        prior=1.0 - nothing_known.posterior(name)[0],
+        ways={state: f"{made.title}: {state.replace('-', ' ')}" for state in made.states[1:]},
+    )
+
+
+def check_texts(
+    library: Library, family: Family, blocks: Blocks, net: Network
+) -> dict[str, CheckText]:
+    """Return all checks in words, with how they show the states of what they look at."""
+    return {
+        f"{block_id}.{name}": _check_text(library, family, block_id, name, check, net)
+        for block_id, block in blocks.items()
+        for name, check in block.checks.items()
+    }
+
+
+def _check_text(
+    library: Library, family: Family, block_id: str, name: str, check: Check, net: Network
+) -> CheckText:
+    looks_at = global_name(family, block_id, library.blocks[block_id], check.looks_at)
+    states = net.nodes[looks_at].states
+    meter = meter_of(check, states, library.instruments)
+    return CheckText(
+        id=f"{block_id}.{name}",
+        block=block_id,
+        kind=check.kind,
+        title=check.title,
+        asks=check.asks,
+        where=check.where,
+        how=check.how,
+        mode=check.mode,
+        load=check.load,
+        lid=check.lid,
+        needs=check.needs,
+        right=check.right,
+        may_see=check.may_see,
+        plain=check.plain,
+        minutes=check.minutes,
+        cautions=check.cautions,
+        source=check.source,
+        looks_at=looks_at,
+        outcomes=outcome_titles(check),
+        unit=check.unit,
+        span=check.span,
+        channel=channel_of(check, states, meter),
+        meter=meter,
+    )
