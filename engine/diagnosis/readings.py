@@ -16,7 +16,7 @@ HALF_RULE = (
     (0.9602898564975363, 0.1012285362903763),
 )
 RULE = (*((-x, w) for x, w in reversed(HALF_RULE)), *HALF_RULE)
-WING = 4.0  # standard deviations: where a bell has faded
+WING = 6.0  # standard deviations: where a bell has faded
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +78,10 @@ def cells(meter: Meter, tolerance: float = 1e-8) -> list[list[float]]:
     start, end = meter.span
     bends = {start, end}
     for spread in meter.spreads:
-        wings = (spread.low - WING * spread.sd, spread.high + WING * spread.sd)
-        bends |= {x for x in (spread.low, spread.high, *wings) if start < x < end}
+        # On both sides of both ends: a panel much wider than the blur steps over it unseen.
+        reach = WING * spread.sd
+        near = [x + step for x in (spread.low, spread.high) for step in (-reach, 0.0, reach)]
+        bends |= {x for x in near if start < x < end}
     edges = sorted(bends)
     columns: list[list[float]] = []
     for low, high in itertools.pairwise(edges):

@@ -41,8 +41,11 @@ def junction_tree(network: Network, tries: int = 1) -> JunctionTree:
         tries: how many elimination orders to try; more take longer and give smaller tables.
     """
     cards = network.cards()
-    candidates = eliminations(moral_graph(network), cards, tries, min(tries, KEEP))
-    trees = [_compile(network, elimination, cards) for elimination in candidates]
+    graph = moral_graph(network)
+    candidates = eliminations(graph, cards, tries, min(tries, KEEP))
+    # Plain min-fill is compiled in any case, so that trying more never ends with a larger tree.
+    plain = eliminations(graph, cards, 1, 1) if tries > 1 else []
+    trees = [_compile(network, elimination, cards) for elimination in [*candidates, *plain]]
     return min(trees, key=lambda tree: tree.size)
 
 

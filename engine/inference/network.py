@@ -79,8 +79,8 @@ def network(nodes: Iterable[Node]) -> Network:
     """Return the network of `nodes`, parents first.
 
     Raises:
-        NetworkError: two nodes of one name, an unknown parent, a cycle, or a row that does not
-            sum to 1.
+        NetworkError: two nodes of one name, an unknown parent, a cycle, an entry that is no
+            probability, or a row that does not sum to 1.
     """
     by_name: dict[str, Node] = {}
     for node in nodes:
@@ -105,6 +105,8 @@ def _check_rows(node: Node, by_name: dict[str, Node]) -> None:
     """Every combination of parent states has a distribution."""
     sums: dict[Assignment, list[float]] = {}
     for assignment, p in node.table.items():
+        if p < 0.0:
+            raise NetworkError(f"{node.name}{assignment}: found {p:g}, expected 0 to 1")
         sums.setdefault(assignment[:-1], []).append(p)
     sizes = [len(by_name[parent].states) for parent in node.parents]
     for combination in product(*map(range, sizes)):

@@ -111,7 +111,9 @@ def _cost(
     graph: Graph, cards: dict[str, int], name: str, recipe: Recipe, shake: dict[str, float]
 ) -> tuple[float, int]:
     size = _table_size(graph, cards, name)
-    return _missing(graph, name) ** recipe.fill * size**recipe.size * shake[name], size
+    # A variable with a thousand neighbours has a dense table beyond what a float can count.
+    weight = min(size, 2**1000) ** recipe.size
+    return _missing(graph, name) ** recipe.fill * weight * shake[name], size
 
 
 def _eliminate(graph: Graph, name: str) -> list[str]:

@@ -1,7 +1,10 @@
+from collections.abc import Callable
 from pathlib import Path
 from shutil import copytree
 
 import pytest
+
+from engine.__main__ import main
 
 SMALL = Path(__file__).parents[1] / "knowledge" / "small"
 
@@ -10,4 +13,39 @@ SMALL = Path(__file__).parents[1] / "knowledge" / "small"
 def kb(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Return a tiny knowledge base of its own, as `kb` in the current directory."""
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     return copytree(SMALL, tmp_path / "kb")
+
+
+@pytest.fixture
+def bench(kb: Path) -> Path:
+    """Return the same, with an event that shows in a signal, as compiling wants it."""
+    past = kb / "blocks" / "past.yaml"
+    text = past.read_text(encoding="utf-8")
+    text = text.replace("prior: 0.05\n", "prior: 0.05\n    makes: {past: eventful}\n")
+    past.write_text(text, encoding="utf-8")
+    return kb
+
+
+@pytest.fixture
+def talk(
+    bench: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> Callable[..., str]:
+    """Return what holds a conversation: lines typed in, words after `ask`; the transcript out."""
+
+    def held(lines: str, *words: str) -> str:
+        typed = iter(lines.splitlines())
+
+        def read(prompt: str) -> str:
+            line = next(typed, None)
+            print(prompt + ("" if line is None else line))
+            if line is None:
+                raise EOFError
+            return line
+
+        monkeypatch.setattr("builtins.input", read)
+        assert main(["ask", *words, "--kb", "kb"]) == 0
+        assert next(typed, None) is None, "not every line was read"
+        return capsys.readouterr().out
+
+    return held

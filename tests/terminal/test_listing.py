@@ -50,6 +50,25 @@ def test_json_has_what_a_case_needs(kb: Path, capsys: pytest.CaptureFixture[str]
     assert list(entries["supply.dark"]["outcomes"]) == ["yes", "no"]
 
 
+def test_json_is_enough_to_write_a_case(bench: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A script that knows nothing else answers every check, and the case is ranked."""
+    (family,) = json.loads(listed(capsys, "families", "--json"))
+    instruments = json.loads(listed(capsys, "instruments", "--json"))
+    findings = []
+    for check in json.loads(listed(capsys, "checks", "--family", family["id"], "--json")):
+        low, high = check["span"] or (None, None)
+        answer = next(iter(check["outcomes"]), None) or f"{(low + high) / 2:g} {check['unit']}"
+        findings.append({"check": check["id"], "answer": answer})
+    kit = {"instruments": [one["id"] for one in instruments], "lid": "off"}
+    case = {"format": 1, "family": family["id"], "kit": kit, "findings": findings}
+    Path("case.json").write_text(json.dumps(case), encoding="utf-8")
+    assert main(["rank", "case.json", "--json", "--kb", "kb"]) == 0
+    ranked = json.loads(capsys.readouterr().out)
+    assert ranked["checks"] == []
+    known = {cause["id"] for cause in json.loads(listed(capsys, "causes", "--json"))}
+    assert {cause["id"] for cause in ranked["causes"]} == known
+
+
 def test_symptoms_are_the_checks_an_owner_notices(
     kb: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -49,21 +49,20 @@ def start_case(page: Page) -> None:
 def tick(page: Page, symptom: str) -> None:
     """Start a case and tick one symptom."""
     start_case(page)
-    page.locator(f'[id="tick-{symptom}"]').check()
-    expect(page.locator("#undo")).to_be_enabled()
+    press(page, page.locator(f'[id="tick-{symptom}"]'))
 
 
 def take_everything(page: Page) -> None:
     """Say that every instrument is there and the lid may come off."""
-    page.locator("#to-kit").click()
-    page.get_by_text("A whole bench").click()
-    page.locator("#lid").check()
+    press(page, page.locator("#to-kit"))
+    press(page, page.get_by_text("A whole bench"))
+    press(page, page.locator("#lid"))
 
 
 def pick_check(page: Page, check: str) -> None:
     """Choose a check from the list of all."""
-    page.locator("#more-checks").click()
-    page.locator(f'[id="further-{check}"] button').click()
+    press(page, page.locator("#more-checks"))
+    press(page, page.locator(f'[id="further-{check}"] button'))
     expect(page.locator("#check")).to_have_attribute("data-check", check)
 
 
@@ -74,10 +73,10 @@ def give(page: Page, said: str, fallback: bool = False) -> None:
     if field.count():
         hint = page.locator("#reading-hint").inner_text()
         field.fill(hint.split()[1] if fallback else said)
-        field.press("Enter")
+        press(page, page.locator("#check button[type=submit]"))
     else:
         answers = page.locator("#check .outcomes button")
-        (answers.last if fallback else page.locator(f'[id="answer-{said}"]')).click()
+        press(page, answers.last if fallback else page.locator(f'[id="answer-{said}"]'))
     expect(page.locator(f'[data-finding="{check}"]')).to_have_count(1)
 
 

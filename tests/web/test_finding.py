@@ -10,7 +10,7 @@ from engine.diagnosis.advice import step
 from engine.diagnosis.case import Case, Kit, add_finding, full_kit
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import SetModel
-from tests.web.driving import case_on_screen, give, numbers, settled, take_everything, tick
+from tests.web.driving import case_on_screen, give, numbers, press, take_everything, tick
 from tests.web.simulating import FaultySet
 
 CAUSE, WAY = "driver.driver-transistor", "open"
@@ -37,7 +37,7 @@ def test_from_symptom_to_leading_cause(opened: Page, model: SetModel) -> None:
     faulty = FaultySet(model, CAUSE, WAY)
     tick(opened, SYMPTOM)
     take_everything(opened)
-    opened.locator("#to-bench").click()
+    press(opened, opened.locator("#to-bench"))
     for _ in range(MOST_CHECKS):
         if opened.locator("#verdict.act").count():
             break
@@ -51,7 +51,7 @@ def test_page_and_native_numbers_are_the_same(opened: Page, model: SetModel) -> 
     """Every posterior and every gain in the page equals the native one."""
     tick(opened, SYMPTOM)
     take_everything(opened)
-    opened.locator("#to-bench").click()
+    press(opened, opened.locator("#to-bench"))
     faulty = FaultySet(model, CAUSE, WAY)
     for _ in range(3):
         give(opened, faulty.says(str(opened.locator("#check").get_attribute("data-check"))))
@@ -68,8 +68,7 @@ def test_page_and_native_numbers_are_the_same(opened: Page, model: SetModel) -> 
 def test_list_shows_the_numbers_of_the_engine(opened: Page, model: SetModel) -> None:
     """The figures in the list are those of the step, highest first."""
     tick(opened, SYMPTOM)
-    opened.locator("#to-bench").click()
-    settled(opened)
+    press(opened, opened.locator("#to-bench"))
     rows = opened.locator("[data-cause]").all()
     shown = {
         str(row.get_attribute("data-cause")): float(str(row.get_attribute("data-probability")))
@@ -83,8 +82,8 @@ def test_list_shows_the_numbers_of_the_engine(opened: Page, model: SetModel) -> 
 def test_effects_and_reasons_follow(opened: Page) -> None:
     """After the repaint come the effect of each answer, the reasons of a cause, the drawing."""
     tick(opened, SYMPTOM)
-    opened.locator("#to-bench").click()
-    opened.locator(".cause-title").first.click()
+    press(opened, opened.locator("#to-bench"))
+    press(opened, opened.locator(".cause-title").first)
     expect(opened.locator("#why tr.total")).to_have_count(1)
     expect(opened.locator("#effects li").first).to_be_visible()
     expect(opened.locator("#tells")).to_contain_text("Tells")
@@ -96,14 +95,14 @@ def test_effects_and_reasons_follow(opened: Page) -> None:
 def test_block_opens_from_the_drawing(opened: Page) -> None:
     """Pressing a block in the drawing lists the causes in it."""
     tick(opened, SYMPTOM)
-    opened.locator("#to-bench").click()
-    opened.locator("#block-driver").click()
+    press(opened, opened.locator("#to-bench"))
+    press(opened, opened.locator("#block-driver"))
     expect(opened.locator("#opened-block [data-block-cause^='driver.']").first).to_be_visible()
 
 
 def test_worked_case_says_that_it_is_invented(opened: Page) -> None:
     """The demo loads by one button, and its record says that it is invented."""
-    opened.locator("#demo").click()
-    opened.locator("#to-record").click()
+    press(opened, opened.locator("#demo"))
+    press(opened, opened.locator("#to-record"))
     expect(opened.locator("#paper")).to_contain_text(re.compile("invented", re.IGNORECASE))
     expect(opened.locator("#paper .found tr").first).to_be_visible()

@@ -1,0 +1,61 @@
+"""Which causes no check can tell apart: exactly, from what each state shows in each check."""
+
+from collections import defaultdict
+from collections.abc import Hashable, Iterator
+
+from engine.diagnosis.case import Kit
+from engine.diagnosis.model import CheckText, SetModel
+from engine.inference.cut_sets import evaluate
+from engine.inference.network import Network
+
+Way = tuple[str, str]
+Signature = tuple[int, ...]
+
+
+def listed_ways(model: SetModel) -> Iterator[Way]:
+    """Yield every (cause, way) that can be found at the bench: no events, nothing unlisted."""
+    for cause in model.causes.values():
+        if cause.kind not in ("event", "unlisted"):
+            for way in cause.ways:
+                yield cause.id, way
+
+
+def signatures(model: SetModel, network: Network, kit: Kit) -> dict[Way, Signature]:
+    """Return for each (cause, way), alone in the set, which of its distributions each check shows.
+
+    Two ways with equal signatures have the same distribution of outcomes in every check that the
+    kit allows, so no answer ever changes the odds between them.
+    """
+    allowed = [check for check in model.checks.values() if kit.allows(check)]
+    shown = [(check.looks_at, distributions(check)) for check in allowed]
+    found = {}
+    for cause, way in listed_ways(model):
+        truth = evaluate(network, {cause: way})
+        found[cause, way] = tuple(numbers[truth[signal]] for signal, numbers in shown)
+    return found
+
+
+def distributions(check: CheckText) -> list[int]:
+    """Return for each state the first state that shows in the very same way.
+
+    >>> from types import SimpleNamespace as Some
+    >>> rows = ((0.9, 0.1), (0.2, 0.8), (0.2, 0.8))
+    >>> distributions(Some(meter=None, channel=Some(rows=rows)))
+    [0, 1, 1]
+    """
+    rows: list[Hashable] = [*(check.meter.spreads if check.meter else check.channel.rows)]
+    return [rows.index(row) for row in rows]
+
+
+def groups(found: dict[Way, Signature]) -> list[list[Way]]:
+    """Return the ways that are alike, where more than one cause is in it; largest group first."""
+    together: dict[Signature, list[Way]] = defaultdict(list)
+    for way, signature in found.items():
+        together[signature].append(way)
+    several = [ways for ways in together.values() if len({cause for cause, _ in ways}) > 1]
+    return sorted(several, key=lambda ways: (-len(ways), ways))
+
+
+def unseen(found: dict[Way, Signature]) -> list[Way]:
+    """Return the ways that show in no check: all of them are as in a set in order."""
+    return [way for way, signature in found.items() if not any(signature)]

@@ -1,0 +1,54 @@
+"""A set in which one cause is there and nothing else is wrong: what it answers to a check."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from random import Random
+
+from engine.diagnosis.case import Finding
+from engine.diagnosis.entry import read_answer
+from engine.diagnosis.model import SetModel
+from engine.diagnosis.readings import Meter
+from engine.inference.cut_sets import evaluate
+from engine.inference.network import Network
+
+
+@dataclass(frozen=True, slots=True)
+class FaultySet:
+    """The number of the true state of every variable, and the dice for what checks show of it."""
+
+    model: SetModel
+    truth: Mapping[str, int]
+    dice: Random
+
+    def answer(self, check_id: str) -> Finding:
+        """Return an answer to a check, drawn from P(outcome | true state)."""
+        check = self.model.checks[check_id]
+        state = self.truth[check.looks_at]
+        if check.meter is not None:
+            said = repr(_reading(check.meter, state, self.dice))
+        else:
+            said = self.dice.choices(list(check.outcomes), check.channel.rows[state])[0]
+        return read_answer(self.model, check_id, said)
+
+
+def faulty_set(model: SetModel, network: Network, cause: str, way: str, dice: Random) -> FaultySet:
+    """Return the set in which `cause` is there in its way `way`, and no event ever happened."""
+    return FaultySet(model, evaluate(network, {cause: way}), dice)
+
+
+def usual(model: SetModel, finding: Finding) -> bool:
+    """Whether a named outcome is what a set in order shows most often."""
+    check = model.checks[finding.check]
+    row = check.channel.rows[0]
+    return list(check.outcomes)[row.index(max(row))] == finding.outcome
+
+
+def _reading(meter: Meter, state: int, dice: Random) -> float:
+    """Draw a reading inside the span: misread with the chance of a slip, else of the state."""
+    if dice.random() < meter.slip:
+        return dice.uniform(*meter.span)
+    spread = meter.spreads[state]
+    while True:
+        value = dice.uniform(spread.low, spread.high) + dice.gauss(0.0, spread.sd)
+        if meter.span[0] <= value <= meter.span[1]:
+            return value
