@@ -1,6 +1,5 @@
 """One step: how likely each cause is now, and which check would tell most."""
 
-from collections import defaultdict
 from dataclasses import dataclass
 
 from engine.diagnosis.case import Case, Finding
@@ -83,7 +82,7 @@ def step(model: SetModel, case: Case) -> Step:
     bad = tuple(row for row in doubts(model, findings) if row[1] >= DOUBT_BITS)
     return Step(
         causes=causes,
-        blocks=block_probabilities(model, causes, calibration),
+        blocks=block_probabilities(model, causes),
         checks=checks,
         entropy_bits=max(calibration.entropy_bits(), 0.0),
         log2_evidence=calibration.log2_evidence,
@@ -176,23 +175,27 @@ def _verdict(
     findings: tuple[Finding, ...],
 ) -> Verdict:
     """Return when to stop and act, and when to go on."""
-    sure = tuple(cause.id for cause in causes if cause.probability >= ACT and cause.kind != "event")
+    now = [cause for cause in causes if cause.kind != "event"]  # what happened is past mending
+    sure = [cause for cause in now if cause.probability >= ACT]
     if sure:
-        unlisted = causes[0].kind == "unlisted"
-        return Verdict("not-in-knowledge" if unlisted else "act", sure)
+        kind = "not-in-knowledge" if sure[0].kind == "unlisted" else "act"
+        return Verdict(kind, tuple(cause.id for cause in sure))
     if findings and all_fine >= NOTHING_WRONG:
         return Verdict("nothing-wrong", ())
     if checks and checks[0].gain_bits >= WORTH_BITS:
         return Verdict("measure", ())
-    alike = tuple(cause.id for cause in causes if cause.probability >= 0.5 * causes[0].probability)
+    alike = tuple(cause.id for cause in now if cause.probability >= 0.5 * now[0].probability)
     return Verdict("no-check-left", alike)
 
 
-def block_probabilities(
-    model: SetModel, causes: tuple[RankedCause, ...], calibration: Calibration
-) -> dict[str, float]:
-    """Return for each block the chance that something in it is wrong."""
-    spared: dict[str, float] = defaultdict(lambda: 1.0)
+def block_probabilities(model: SetModel, causes: tuple[RankedCause, ...]) -> dict[str, float]:
+    """Return for each block the chance that something in it is wrong, from above.
+
+    The sum of its causes' chances, at most 1: exact when no two of them are there together, and
+    too high by the chance that two are. Events are no fault of a block.
+    """
+    total: dict[str, float] = dict.fromkeys(model.blocks, 0.0)
     for cause in causes:
-        spared[cause.block] *= 1.0 - cause.probability
-    return {name: 1.0 - spared[name] for name in model.blocks}
+        if cause.kind != "event":
+            total[cause.block] += cause.probability
+    return {name: min(p, 1.0) for name, p in total.items()}

@@ -61,8 +61,11 @@ def tells_apart(
     best: tuple[float, str, str] | None = None
     for effect in effects:
         moved = sorted((then - now[cause], cause) for cause, then in effect.causes)
+        after = dict(effect.causes)
+        lowest = effect.causes[-1][1]  # a cause that is not shown then is at most that likely
         fallen = sorted(
-            (dict(effect.causes).get(c.id, 0.0) - c.probability, c.id) for c in causes[:SHOWN]
+            (after.get(c.id, min(c.probability, lowest)) - c.probability, c.id)
+            for c in causes[:SHOWN]
         )
         if not moved or not fallen:
             continue

@@ -52,16 +52,25 @@ def _spread(check: Check, reads: Normal | Between, instruments: Mapping[str, Ins
         (reads.typical, reads.typical) if isinstance(reads, Normal) else (reads.low, reads.high)
     )
     own = reads.spread if isinstance(reads, Normal) else 0.0
-    error = _instrument_error(check, (abs(low) + abs(high)) / 2.0, instruments)
+    error = _instrument_error(check, _size(low, high), instruments)
     assert check.span is not None
-    smallest = (check.span[1] - check.span[0]) * 1e-4  # a dial or display cannot be read finer
+    smallest = (check.span[1] - check.span[0]) * 1e-5  # keeps the edges of a range from being sharp
     return Spread(low, high, max((own**2 + error**2) ** 0.5, smallest))
+
+
+def _size(low: float, high: float) -> float:
+    """Return the reading at which an instrument's relative error is taken.
+
+    The geometric mean of a range: the error at its upper end would drown a wide one's lower end.
+    """
+    return (low * high) ** 0.5 if low * high > 0 else min(abs(low), abs(high))
 
 
 def _instrument_error(check: Check, size: float, instruments: Mapping[str, Instrument]) -> float:
     """Return the standard deviation of the instrument at a reading of `size`, in the unit."""
-    for name in check.needs:
-        accuracy = instruments[name].accuracy.get(str(check.unit))
-        if accuracy is not None:
-            return accuracy.percent / 100.0 * size + accuracy.fixed
-    return 0.0
+    accuracy = next(
+        instruments[name].accuracy[str(check.unit)]
+        for name in check.needs
+        if str(check.unit) in instruments[name].accuracy
+    )
+    return accuracy.percent / 100.0 * abs(size) + accuracy.fixed

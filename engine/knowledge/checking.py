@@ -7,7 +7,7 @@ from engine.knowledge.answers import answer_problems
 from engine.knowledge.bench import bench_problems
 from engine.knowledge.circles import circle_problems, family_circle_problems
 from engine.knowledge.draft import Draft, Page
-from engine.knowledge.events import family_event_problems, harm_problems
+from engine.knowledge.events import family_event_problems, harm_problems, past_problems
 from engine.knowledge.priors import part_problems, prior_problems
 from engine.knowledge.reach import idle_problems, reach_problems
 from engine.knowledge.references import source_problems
@@ -30,6 +30,7 @@ def _block(page: Page[Block], draft: Draft) -> Iterator[Problem]:
     yield from signal_problems(page)
     yield from circle_problems(page)
     yield from prior_problems(page, draft)
+    yield from past_problems(page)
     yield from harm_problems(page, draft)
     yield from idle_problems(page, draft)
     yield from answer_problems(page)

@@ -14,6 +14,16 @@ def event_ids(block: Block) -> list[str]:
     return [name for name, cause in block.causes.items() if cause.kind == "event"]
 
 
+def past_problems(page: Page[Block]) -> Iterator[Problem]:
+    """Yield events that are no state of a signal; those that make one signal exclude each other."""
+    for name in event_ids(page.model):
+        if list(page.model.causes[name].makes.values()) != [name]:
+            path, expected = ("causes", name, "makes"), f"one signal, in the state '{name}'"
+            remedy = "Give the block a signal with this event among its states, and make it that."
+            found = "nothing" if not page.model.causes[name].makes else "something else"
+            yield page.source.problem(path, found, expected, remedy)
+
+
 def harm_problems(page: Page[Block], draft: Draft) -> Iterator[Problem]:
     """Yield harm by events that no block knows."""
     if len(draft.blocks()) < len(draft.listed("blocks")):

@@ -11,7 +11,7 @@ from engine.terminal.knowledge_base import UsageError, add_kb_option
 from engine.terminal.models import families, open_model
 from engine.terminal.rank import load_case
 
-ABOUT = "Work through a case question by question. Type ? at any prompt to see what can be typed."
+ABOUT = "Work through a case question by question. Type help to see what can be typed."
 
 
 def add_to(subparsers: Subparsers) -> None:

@@ -1,6 +1,5 @@
 """The dialogue of `dryjoint ask`: the only state is the case and the cases before it."""
 
-import textwrap
 from pathlib import Path
 
 from engine.diagnosis.advice import Step, by_minutes, step
@@ -11,7 +10,13 @@ from engine.diagnosis.foresight import what_if
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.opening import case_file
 from engine.errors import UnknownReading
-from engine.terminal.report import causes_table, checks_table, verdict_lines
+from engine.terminal.report import (
+    causes_table,
+    check_lines,
+    checks_table,
+    filled,
+    verdict_lines,
+)
 
 HELP = """\
   an answer      yes, no, an outcome, or a number with its unit, such as 3.5 W
@@ -53,7 +58,7 @@ class Conversation:
             if check is None:
                 print("", checks_table((), 0), sep="\n")
             else:
-                self._show(check)
+                print("", *check_lines(self.model, check), sep="\n")
             if not self._answer(answer, check):
                 return
 
@@ -74,9 +79,16 @@ class Conversation:
         text = self._read("Which of these are true? Numbers, or nothing: ")
         for number in _numbers(text):
             if number <= len(names):
-                self._keep(
-                    add_finding(self.case, read_answer(self.model, names[number - 1], "yes"))
-                )
+                self._ask_symptom(self.model.checks[names[number - 1]])
+
+    def _ask_symptom(self, check: CheckText) -> None:
+        """Take a symptom as true, or ask how it shows; an empty line leaves it out."""
+        is_complaint = "yes" in check.outcomes and check.channel.rows[0][0] < 0.5
+        while not is_complaint or not self._take_answer(check, "yes"):
+            print(filled(check.asks), "  " + " / ".join(check.outcomes), sep="\n")
+            text = self._read("> ").strip()
+            if text in {"", "stop"} or self._take_answer(check, text):
+                return
 
     def _next(self, answer: Step) -> CheckText | None:
         """Return the check to propose: the one taken by hand, or the best."""
@@ -85,25 +97,6 @@ class Conversation:
         if name is None and checks:
             name = checks[0].id
         return self.model.checks[name] if name else None
-
-    def _show(self, check: CheckText) -> None:
-        """Print a check: cautions first, then where, how, and what is right."""
-        print("", f"Next: {check.title}  ({check.minutes:g} min)", sep="\n")
-        for name in check.cautions:
-            caution = self.model.cautions[name]
-            print(_filled(f"! {caution.title}: {caution.text}"))
-        for head, text in (
-            ("Mode", check.mode),
-            ("Load", check.load),
-            ("Where", check.where),
-            ("How", check.how),
-            ("Right", check.right),
-            ("May be seen", check.may_see),
-        ):
-            if text and text != "any":
-                print(_filled(f"{head}: {text}"))
-        print(_filled(check.asks))
-        print("  " + (f"a number in {check.unit}" if check.unit else " / ".join(check.outcomes)))
 
     def _answer(self, answer: Step, check: CheckText | None) -> bool:
         """Read lines until one changes the case or proposal; False to stop."""
@@ -133,6 +126,10 @@ class Conversation:
     def _keep(self, case: Case) -> None:
         self.earlier.append(self.case)
         self.case, self.taken = case, None
+
+    def _help(self, answer: Step, check: CheckText | None, rest: str) -> bool:
+        print(HELP)
+        return False
 
     def _cannot(self, answer: Step, check: CheckText | None, rest: str) -> bool:
         return check is not None and self._take_answer(check, CANNOT_CHECK)
@@ -216,6 +213,7 @@ class Conversation:
 
 
 COMMANDS = {
+    "help": Conversation._help,
     "cannot": Conversation._cannot,
     "foresee": Conversation._foresee,
     "causes": Conversation._causes,
@@ -234,7 +232,3 @@ def _numbers(text: str) -> list[int]:
     """Return the numbers above 0 in a line."""
     words = text.replace(",", " ").split()
     return [int(word) for word in words if word.isdigit() and int(word) > 0]
-
-
-def _filled(text: str) -> str:
-    return textwrap.fill(text, width=96, initial_indent="  ", subsequent_indent="    ")

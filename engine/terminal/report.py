@@ -1,11 +1,12 @@
 """A step in words for the terminal."""
 
+import textwrap
 from collections.abc import Iterator, Sequence
 
 from engine.diagnosis.advice import AdvisedCheck, Step
 from engine.diagnosis.case import Case
 from engine.diagnosis.explaining import Explanation
-from engine.diagnosis.model import SetModel
+from engine.diagnosis.model import CheckText, SetModel
 from engine.terminal.columns import columns
 
 VERDICTS = {
@@ -79,3 +80,28 @@ def _joint_lines(model: SetModel, joint: Sequence[Explanation]) -> Iterator[str]
     for one in joint:
         names = " + ".join(model.causes[cause].title for cause, _ in one.causes)
         yield f"  {100.0 * one.probability:5.1f} %  {names or 'nothing is wrong'}"
+
+
+def check_lines(model: SetModel, check: CheckText) -> Iterator[str]:
+    """Yield a check as it is to be made: cautions first, then where, how, and what is right."""
+    yield f"Next: {check.title}  ({check.minutes:g} min)"
+    for name in check.cautions:
+        caution = model.cautions[name]
+        yield filled(f"! {caution.title}: {caution.text}")
+    for head, text in (
+        ("Mode", "" if check.mode == "any" else check.mode),
+        ("Load", check.load),
+        ("Where", check.where),
+        ("How", check.how),
+        ("Right", check.right),
+        ("May be seen", check.may_see),
+    ):
+        if text:
+            yield filled(f"{head}: {text}")
+    yield filled(check.asks)
+    yield "  " + (f"a number in {check.unit}" if check.unit else " / ".join(check.outcomes))
+
+
+def filled(text: str) -> str:
+    """Return text broken into lines, indented."""
+    return textwrap.fill(text, width=96, initial_indent="  ", subsequent_indent="    ")

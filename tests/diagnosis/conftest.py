@@ -15,7 +15,6 @@ Edit = tuple[str, str, str]  # file, old text, new text
 Edited = Callable[..., SetModel]
 CaseOf = Callable[..., Case]
 
-DROP: Edit = ("blocks/past.yaml", "prior: 0.05\n", "prior: 0.05\n    makes: {past: eventful}\n")
 NEVER_WRONG: tuple[Edit, ...] = (
     ("blocks/sender.yaml", "wrong: 0.1", "wrong: 0"),
     (
@@ -38,7 +37,7 @@ def edited() -> Edited:
 
     def compiled(*edits: Edit) -> SetModel:
         texts = read_texts(SMALL)
-        for file, old, new in (DROP, *edits):
+        for file, old, new in edits:
             assert texts[file].count(old) == 1, old
             texts[file] = texts[file].replace(old, new)
         return compile_family(load(texts), "beacon")

@@ -6,7 +6,7 @@ from engine.diagnosis.building import build_network, global_name, unlisted_signa
 from engine.inference.cut_sets import evaluate
 from engine.inference.network import Network
 from engine.knowledge.library import Library, load, read_texts
-from tests.diagnosis.conftest import DROP, SMALL
+from tests.diagnosis.conftest import SMALL
 
 RAIL = {"fine": 0, "weak": 1, "low": 1, "empty": 2, "present": 2, "absent": 2}
 
@@ -14,9 +14,7 @@ RAIL = {"fine": 0, "weak": 1, "low": 1, "empty": 2, "present": 2, "absent": 2}
 @pytest.fixture(scope="module")
 def small() -> Library:
     """Return the tiny knowledge base."""
-    texts = read_texts(SMALL)
-    file, old, new = DROP
-    return load({**texts, file: texts[file].replace(old, new)})
+    return load(read_texts(SMALL))
 
 
 @pytest.fixture(scope="module")

@@ -189,13 +189,11 @@ def test_the_end_of_the_input_is_a_stop(talk: Talk) -> None:
     assert talk(START).endswith("> \n")
 
 
-@pytest.mark.xfail(strict=True, reason="a symptom with outcomes of its own takes no plain yes")
 def test_a_symptom_with_outcomes_can_be_chosen(talk: Talk) -> None:
     """Then it is asked how it shows."""
     assert "faint" in talk("all\nyes\n2\nfaint\nstop")
 
 
-@pytest.mark.xfail(strict=True, reason="while a check is open, help is taken for an answer")
 def test_help_can_be_asked_for_at_any_time(talk: Talk) -> None:
     """As the wrong entry says."""
     assert "found             what was found so far" in talk(START + "help\nstop").replace(
