@@ -13,9 +13,20 @@ DEMO: dict[str, Any] = {
         },
         {
             "do": "kit",
-            "instruments": ["multimeter", "dummy-load", "rf-power-meter", "tools", "second-set"],
+            "instruments": [
+                "multimeter",
+                "dummy-load",
+                "rf-power-meter",
+                "oscilloscope",
+                "tools",
+                "second-set",
+            ],
         },
         {"do": "lid", "lid": "off"},
         {"do": "answer", "check": "operating.no-trace-at-others", "said": "yes"},
+        {"do": "answer", "check": "operating.reception-as-always", "said": "yes"},
+        {"do": "answer", "check": "meter.meter-on-transmit", "said": "still"},
+        {"do": "answer", "check": "power-setting.output-supply-high", "said": "11.3 V"},
+        {"do": "answer", "check": "lock-detector.permit-volts", "said": "on-all"},
     ],
 }

@@ -14,7 +14,7 @@ from engine.inference.propagation import calibrate
 from engine.knowledge.library import Library
 
 LARGEST_CUT_SET = 2
-TRIES = 60  # elimination orders; more hardly help
+TRIES = 200  # elimination orders; more hardly help
 
 
 def compile_family(library: Library, family_id: str) -> SetModel:

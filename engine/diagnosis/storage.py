@@ -84,9 +84,14 @@ def _check(item: dict[str, Any]) -> CheckText:
     channel, meter = item.pop("channel"), item.pop("meter")
     return CheckText(
         **_tuples(item),
-        channel=Channel(tuple(map(tuple, channel["rows"])), tuple(channel["row_entropies"])),
+        channel=_channel(channel),
         meter=_meter(meter) if meter else None,
     )
+
+
+def _channel(item: dict[str, Any]) -> Channel:
+    rows = tuple(map(tuple, item["rows"]))
+    return Channel(rows, tuple(item["row_entropies"]), tuple(item["first"]))
 
 
 def _meter(item: dict[str, Any]) -> Meter:

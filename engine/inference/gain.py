@@ -28,11 +28,13 @@ class Channel:
 
     rows: tuple[tuple[float, ...], ...]
     row_entropies: tuple[float, ...]
+    first: tuple[float, ...]  # P(first outcome | state)
 
 
 def channel(rows: Sequence[Sequence[float]]) -> Channel:
     """Return the channel with the given rows."""
-    return Channel(tuple(map(tuple, rows)), tuple(map(entropy, rows)))
+    first = tuple(row[0] for row in rows)
+    return Channel(tuple(map(tuple, rows)), tuple(map(entropy, rows)), first)
 
 
 def information_gain(states: Sequence[float], through: Channel) -> float:
@@ -51,12 +53,16 @@ def information_gain(states: Sequence[float], through: Channel) -> float:
     >>> information_gain([0.5, 0.5], channel([[1.0, 0.0], [0.0, 1.0]]))
     1.0
     """
+    if len(through.rows[0]) == 2:  # most checks: yes or no
+        p: float = min(sum(map(mul, states, through.first)), 1.0)
+        conditional: float = sum(map(mul, states, through.row_entropies))
+        return max(entropy((p, 1.0 - p)) - conditional, 0.0)
     outcomes: list[float] = [0.0] * len(through.rows[0])
     expected = 0.0
-    for p, row, spread in zip(states, through.rows, through.row_entropies, strict=True):
-        if p > 0.0:
-            outcomes = [total + p * q for total, q in zip(outcomes, row)]  # noqa: B905
-            expected += p * spread
+    for share, row, spread in zip(states, through.rows, through.row_entropies, strict=True):
+        if share > 0.0:
+            outcomes = [total + share * q for total, q in zip(outcomes, row)]  # noqa: B905
+            expected += share * spread
     positive = [p for p in outcomes if p > 0.0]
     bits: float = -sum(map(mul, positive, map(log2, positive)))
     return max(bits - expected, 0.0)

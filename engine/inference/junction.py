@@ -11,7 +11,7 @@ from engine.inference.network import Assignment, Network, Node
 from engine.inference.propagation import Clique, Home, JunctionTree
 from engine.inference.triangulation import Elimination, eliminations, moral_graph
 
-KEEP = 4  # how many of the tried orders are compiled: the dense size only hints at the true one
+KEEP = 8  # how many of the tried orders are compiled: the dense size only hints at the true one
 
 
 @dataclass(slots=True)
