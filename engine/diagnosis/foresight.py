@@ -60,6 +60,8 @@ def tells_apart(
     now = {cause.id: cause.probability for cause in causes}
     best: tuple[float, str, str] | None = None
     for effect in effects:
+        if not effect.causes:
+            continue
         moved = sorted((then - now[cause], cause) for cause, then in effect.causes)
         after = dict(effect.causes)
         lowest = effect.causes[-1][1]  # a cause that is not shown then is at most that likely
@@ -67,8 +69,6 @@ def tells_apart(
             (after.get(c.id, min(c.probability, lowest)) - c.probability, c.id)
             for c in causes[:SHOWN]
         )
-        if not moved or not fallen:
-            continue
         score = effect.probability * (moved[-1][0] - fallen[0][0])
         pair = (score, moved[-1][1], fallen[0][1])
         if pair[1] != pair[2] and (best is None or pair[0] > best[0] + 1e-12):

@@ -33,22 +33,22 @@ def test_outcomes_share_what_is_right_and_what_is_wrong(edited: Edited) -> None:
 
 
 def test_an_instrument_widens_what_a_state_gives(beacon: SetModel) -> None:
-    """Spread and error of the instrument add as squares; percent are of the reading."""
+    """Spread and error add as squares; percent are of the geometric mean of a range."""
     meter = beacon.checks["sender.power"].meter
     assert meter is not None
     right, low, absent = meter.spreads
     assert right.sd == pytest.approx((0.3**2 + (0.08 * 3.8 + 0.05) ** 2) ** 0.5)
     assert (low.low, low.high) == (0.2, 2.5)
-    assert low.sd == pytest.approx(0.08 * 1.35 + 0.05)
-    assert absent.sd == pytest.approx(0.08 * 0.05 + 0.05)
+    assert low.sd == pytest.approx(0.08 * (0.2 * 2.5) ** 0.5 + 0.05)
+    assert absent.sd == pytest.approx(0.05)
 
 
-def test_no_dial_is_read_finer_than_a_ten_thousandth_of_the_span(edited: Edited) -> None:
+def test_no_dial_is_read_finer_than_a_hundred_thousandth_of_the_span(edited: Edited) -> None:
     """However good the instrument is, a range has soft ends."""
     model = edited(("tables/instruments.yaml", "V: {percent: 1,", "V: {percent: 0.0001,"))
     meter = model.checks["supply.rail-volts"].meter
     assert meter is not None
-    assert meter.spreads[1].sd == pytest.approx(0.002)
+    assert meter.spreads[1].sd == pytest.approx(0.0002)
 
 
 def test_titles_of_outcomes_come_from_the_knowledge() -> None:

@@ -31,7 +31,7 @@ chance  kind        cause                     id
 
 bits   min  next check                          id
 0.304  6    Junctions of the output transistor  sender.transistor-junctions
-0.262  3    Volts on the rail                   supply.rail-volts
+0.261  3    Volts on the rail                   supply.rail-volts
 0.108  1    The set has fallen                  past.fell
 
 Together:
@@ -51,7 +51,7 @@ chance  kind        cause                     id
 94.0 %  adjustment  Drive preset turned down  sender.preset
 
 bits   min  next check         id
-0.278  3    Volts on the rail  supply.rail-volts
+0.276  3    Volts on the rail  supply.rail-volts
 
 Together:
    88.6 %  Drive preset turned down
