@@ -25,6 +25,7 @@ from web.views.state import Bench, Refused, Shown
 from web.views.verdict import sentence
 
 HERE = Path(__file__).parent
+FIRST_CHECKS = 12  # more than any screen shows before it is asked for all
 MODELS: dict[str, SetModel] = {}
 Fields = Mapping[str, Any]
 
@@ -48,9 +49,12 @@ def answer(request: str) -> str:
 
 
 @lru_cache(maxsize=32)
-def worked_out(model: SetModel, case: Case) -> Step:
-    """Return the step of a case, kept because the page asks about the same one again."""
-    return step(model, case)
+def worked_out(model: SetModel, case: Case, whole: bool) -> Step:
+    """Return the step of a case, kept because the page asks about the same one again.
+
+    Unless it is wanted whole, checks that would not be shown are left out to save time.
+    """
+    return step(model, case, None if whole else FIRST_CHECKS)
 
 
 @lru_cache(maxsize=1)
@@ -63,26 +67,28 @@ def catalogue() -> tuple[str, tuple[FamilyText, ...]]:
     return data["version"], tuple(families)
 
 
-def opened(log: Fields, refusable: bool = False) -> tuple[Bench, bool]:
+def opened(log: Fields, refusable: bool = False, whole: bool = True) -> tuple[Bench, bool]:
     """Return the case of a log, and whether its last input was accepted.
 
     With `refusable` an unusable last answer is shown beside the check instead of set aside.
     """
     model, inputs = MODELS[log["family"]], list(log["inputs"])
     if not refusable or not inputs:
-        return bench_of(model, replay(model, inputs)), True
+        return bench_of(model, replay(model, inputs), None, whole), True
     state = replay(model, inputs[:-1])
     try:
-        return bench_of(model, apply(model, state, inputs[-1])), True
+        return bench_of(model, apply(model, state, inputs[-1]), None, whole), True
     except UnknownReading as problem:
         refused = Refused(str(inputs[-1].get("check")), str(inputs[-1].get("said", "")), problem)
-        return bench_of(model, state, refused), False
+        return bench_of(model, state, refused, whole), False
 
 
-def bench_of(model: SetModel, state: Replayed, refused: Refused | None = None) -> Bench:
+def bench_of(
+    model: SetModel, state: Replayed, refused: Refused | None = None, whole: bool = True
+) -> Bench:
     """Return what the views need of a replayed case."""
-    before = worked_out(model, state.before) if state.before else None
-    now = worked_out(model, state.case)
+    before = worked_out(model, state.before, False) if state.before else None
+    now = worked_out(model, state.case, whole)
     return Bench(model, state.case, now, before, state.times, state.note, state.set_aside, refused)
 
 
@@ -96,7 +102,7 @@ def _show(args: Fields) -> Fields:
             "status": "",
             "accepted": True,
         }
-    bench, accepted = opened(log, refusable=True)
+    bench, accepted = opened(log, refusable=True, whole=shown.all_checks or bool(shown.check))
     status = sentence(bench) if accepted else "That entry cannot be used. Nothing was lost."
     if not accepted:
         shown = Shown.read(
@@ -111,8 +117,9 @@ def _show(args: Fields) -> Fields:
 
 
 def _later(args: Fields) -> Fields:
-    bench, _ = opened(args["log"])
-    return {"parts": later(bench, Shown.read(args["view"]), args["part"], catalogue()[0])}
+    shown = Shown.read(args["view"])
+    bench, _ = opened(args["log"], whole=shown.all_checks or bool(shown.check))
+    return {"parts": later(bench, shown, args["part"], catalogue()[0])}
 
 
 def _numbers(args: Fields) -> Fields:

@@ -1,12 +1,13 @@
 """One step: how likely each cause is now, and which check would tell most."""
 
 from dataclasses import dataclass
+from heapq import heappush, heappushpop
 
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.conflict import conflict_bits, doubts, smallest_clash
 from engine.diagnosis.evidence import calibrated, likelihood
 from engine.diagnosis.model import CheckText, SetModel
-from engine.inference.gain import information_gain
+from engine.inference.gain import entropy, information_gain
 from engine.inference.propagation import Calibration
 
 ACT = 0.9  # a cause this likely is worth acting on
@@ -68,16 +69,17 @@ class Step:
     doubts: tuple[tuple[Finding, float], ...]
 
 
-def step(model: SetModel, case: Case) -> Step:
+def step(model: SetModel, case: Case, best: int | None = None) -> Step:
     """Return the posteriors of all causes and the gains of all checks the kit allows.
 
     When the findings cannot all be true, `clash` names the smallest set of them that cannot, and
-    everything else is worked out without those.
+    everything else is worked out without those. With `best`, only checks that may be among so many
+    best ones are looked at: what a screen shows first.
     """
     findings, clash = possible_part(model, case.evidence())
     calibration = calibrated(model, findings)
     causes = ranked_causes(model, calibration)
-    checks = advised_checks(model, case, calibration)
+    checks = advised_checks(model, case, calibration, best)
     all_fine = p_all_fine(model, findings, calibration)
     bad = tuple(row for row in doubts(model, findings) if row[1] >= DOUBT_BITS)
     return Step(
@@ -115,20 +117,48 @@ def ranked_causes(model: SetModel, calibration: Calibration) -> tuple[RankedCaus
 
 
 def advised_checks(
-    model: SetModel, case: Case, calibration: Calibration
+    model: SetModel, case: Case, calibration: Calibration, best: int | None = None
 ) -> tuple[AdvisedCheck, ...]:
-    """Return the checks that can still be made, in falling information gain; ties by id."""
+    """Return the checks that can still be made, in falling information gain; ties by id.
+
+    With `best`, checks are left out that cannot be among so many best ones, by gain or by gain
+    per minute: no check tells more than the entropy of what it looks at.
+    """
     made = {finding.check for finding in case.findings}
-    marginals: dict[str, list[float]] = {}
+    open_ = [c for c in model.checks.values() if c.id not in made and case.kit.allows(c)]
+    marginals = {name: calibration.posterior(name) for name in {c.looks_at for c in open_}}
+    bound = {name: entropy(states) for name, states in marginals.items()}
+    if best is not None:
+        open_.sort(key=lambda check: (-bound[check.looks_at], check.id))
+    gains, rates = _Best(best), _Best(best)
     rows = []
-    for check in model.checks.values():
-        if check.id in made or not case.kit.allows(check):
+    for check in open_:
+        most = bound[check.looks_at]
+        if gains.beat(most) and rates.beat(most / check.minutes):
             continue
-        states = marginals.get(check.looks_at)
-        if states is None:
-            states = marginals[check.looks_at] = calibration.posterior(check.looks_at)
-        rows.append(_advised(check, information_gain(states, check.channel)))
+        row = _advised(check, information_gain(marginals[check.looks_at], check.channel))
+        gains.add(row.gain_bits)
+        rates.add(row.bits_per_min)
+        rows.append(row)
     return tuple(sorted(rows, key=lambda row: (-round(row.gain_bits, 9), row.id)))
+
+
+class _Best:
+    """The largest numbers seen so far, at most `size` of them; None keeps no count."""
+
+    def __init__(self, size: int | None) -> None:
+        self.size = size
+        self.heap: list[float] = []
+
+    def beat(self, number: float) -> bool:
+        """Whether so many larger ones were seen that `number` does not matter."""
+        return self.size is not None and len(self.heap) == self.size and number < self.heap[0]
+
+    def add(self, number: float) -> None:
+        """Take note of a number."""
+        if self.size is not None:
+            push = heappushpop if len(self.heap) == self.size else heappush
+            push(self.heap, number)
 
 
 def by_minutes(checks: tuple[AdvisedCheck, ...]) -> tuple[AdvisedCheck, ...]:

@@ -251,3 +251,15 @@ def test_the_order_of_findings_changes_nothing(beacon: SetModel, case_of: CaseOf
         [c.probability for c in other.causes], abs=1e-12
     )
     assert [c.id for c in one.checks] == [c.id for c in other.checks]
+
+
+def test_a_shortlist_holds_the_best_by_gain_and_by_minute(model: SetModel) -> None:
+    """Leaving out what cannot be among the best changes nothing about the best."""
+    case = Case(
+        model.family.id, full_kit(model), (read_answer(model, "operating.reach-short", "yes"),)
+    )
+    whole, short = step(model, case), step(model, case, 12)
+    assert short.checks[:12] == whole.checks[:12]
+    assert by_minutes(short.checks)[:12] == by_minutes(whole.checks)[:12]
+    assert len(short.checks) < len(whole.checks)
+    assert short.causes == whole.causes

@@ -57,7 +57,7 @@ def _row(each: AdvisedCheck) -> Element:
 def _more(shown: Shown, count: int) -> Element | None:
     if count <= FIRST:
         return None
-    words = "Show the first ones only" if shown.all_checks else f"Show all {count} checks"
+    words = "Show the first ones only" if shown.all_checks else "Show all checks"
     return button(words, {"id": "more-checks", **shows(all_checks=not shown.all_checks)})
 
 
