@@ -6,11 +6,11 @@ References:
     Jensen, Lauritzen & Olesen, Computational Statistics Quarterly 4 (1990) 269-282.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import inf, log2
-from operator import mul
+from operator import itemgetter, mul
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +55,11 @@ class JunctionTree:
         count = len(self.cliques)
         nothing = Upwards([()] * count, [[]] * count, [1.0] * count)
         return _upwards(self, [clique.weights for clique in self.cliques], nothing, range(count))
+
+    @cached_property
+    def from_separator(self) -> tuple[Callable[[Sequence[float]], Sequence[float]], ...]:
+        """For each clique, what spreads numbers on its separator over its entries."""
+        return tuple(_spreader(clique.to_separator) for clique in self.cliques)
 
     @cached_property
     def log_weights(self) -> tuple[tuple[int, tuple[float, ...]], ...]:
@@ -193,12 +198,18 @@ def _downwards(tree: JunctionTree, up: Upwards) -> tuple[Sequence[float], ...]:
         clique, scale = tree.cliques[number], up.scales[number]
         pairs = zip(separators[number], up.messages[number])  # noqa: B905
         ratio = [new / (old * scale) if old else 0.0 for new, old in pairs]
-        index = clique.to_separator
-        belief = [entry * ratio[i] for entry, i in zip(beliefs[number], index)]  # noqa: B905
+        belief = list(map(mul, beliefs[number], tree.from_separator[number](ratio)))
         beliefs[number] = belief
         for child, index in clique.children:
             separators[child] = _sum_out(belief, index, tree.cliques[child].separator_size)
     return tuple(beliefs)
+
+
+def _spreader(index: tuple[int, ...]) -> Callable[[Sequence[float]], Sequence[float]]:
+    """Return what picks the numbers at `index`: in C, which a browser runs much faster."""
+    if len(index) == 1:
+        return lambda numbers: (numbers[index[0]],)
+    return itemgetter(*index)
 
 
 def _sum_out(value: Sequence[float], index: tuple[int, ...], size: int) -> list[float]:
