@@ -45,13 +45,13 @@ def junction_tree(network: Network, tries: int = 1) -> JunctionTree:
     candidates = eliminations(graph, cards, tries, min(tries, KEEP))
     # Plain min-fill is compiled in any case, so that trying more never ends with a larger tree.
     plain = eliminations(graph, cards, 1, 1) if tries > 1 else []
-    trees = [_compile(network, elimination, cards) for elimination in [*candidates, *plain]]
+    trees = [_compile(network, elimination) for elimination in [*candidates, *plain]]
     return min(trees, key=lambda tree: tree.size)
 
 
-def _compile(network: Network, elimination: Elimination, cards: dict[str, int]) -> JunctionTree:
+def _compile(network: Network, elimination: Elimination) -> JunctionTree:
     buckets = _buckets(network, elimination)
-    return _flatten(network, buckets, _join_upwards(buckets, cards))
+    return _flatten(network, buckets, _join_upwards(buckets))
 
 
 def _buckets(network: Network, elimination: Elimination) -> list[_Bucket]:
@@ -115,7 +115,7 @@ def _children_first(buckets: list[_Bucket]) -> list[_Bucket]:
     return [buckets[old] for old in order]
 
 
-def _join_upwards(buckets: list[_Bucket], cards: dict[str, int]) -> list[_Relation]:
+def _join_upwards(buckets: list[_Bucket]) -> list[_Relation]:
     """Return the non-zero entries of every clique: its tables joined with its children's supports.
 
     A second sweep, down, drops what the parent cannot have.
@@ -124,7 +124,7 @@ def _join_upwards(buckets: list[_Bucket], cards: dict[str, int]) -> list[_Relati
     for bucket in buckets:
         below = [_project(relations[child], buckets[child].separator) for child in bucket.children]
         tables = [_Relation((*node.parents, node.name), node.table) for node in bucket.nodes]
-        relations.append(_join(bucket.scope, [*tables, *below], cards))
+        relations.append(_join(bucket.scope, [*tables, *below]))
     for number in reversed(range(len(buckets))):
         parent = buckets[number].parent
         if parent >= 0:
@@ -151,18 +151,17 @@ def _restrict(
     return _Relation(relation.scope, kept)
 
 
-def _join(scope: tuple[str, ...], relations: list[_Relation], cards: dict[str, int]) -> _Relation:
-    """Return the product of `relations` over `scope`, connected ones first."""
+def _join(scope: tuple[str, ...], relations: list[_Relation]) -> _Relation:
+    """Return the product of `relations` over `scope`, connected ones first.
+
+    Two variables of a clique share a table or a child's separator, so that none is left over.
+    """
     joined = _Relation((), {(): 1.0})
     waiting = list(relations)
     while waiting:
         best = max(waiting, key=lambda r: (len(set(r.scope) & set(joined.scope)), -len(r.entries)))
         waiting.remove(best)
         joined = _product(joined, best)
-    for name in scope:
-        if name not in joined.scope:
-            free = _Relation((name,), {(state,): 1.0 for state in range(cards[name])})
-            joined = _product(joined, free)
     pick = [joined.scope.index(name) for name in scope]
     entries = {tuple(entry[i] for i in pick): value for entry, value in joined.entries.items()}
     return _Relation(scope, dict(sorted(entries.items())))

@@ -7,7 +7,7 @@ from engine.diagnosis.case import Case, Kit, add_finding, full_kit
 from engine.diagnosis.compiling import compile_family
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import SetModel
-from engine.knowledge.library import load, read_texts
+from engine.knowledge.library import Library, load, read_texts
 
 SMALL = Path(__file__).parents[1] / "knowledge" / "small"
 
@@ -25,6 +25,15 @@ NEVER_WRONG: tuple[Edit, ...] = (
 )
 
 
+def small_library(*edits: Edit) -> Library:
+    """Return the tiny knowledge base after edits of its files."""
+    texts = read_texts(SMALL)
+    for file, old, new in edits:
+        assert texts[file].count(old) == 1, old
+        texts[file] = texts[file].replace(old, new)
+    return load(texts)
+
+
 @pytest.fixture(scope="session")
 def beacon(edited: Edited) -> SetModel:
     """Return a tiny invented set: a supply, a sender, and a past."""
@@ -36,11 +45,7 @@ def edited() -> Edited:
     """Return what compiles the tiny set after edits of its files."""
 
     def compiled(*edits: Edit) -> SetModel:
-        texts = read_texts(SMALL)
-        for file, old, new in edits:
-            assert texts[file].count(old) == 1, old
-            texts[file] = texts[file].replace(old, new)
-        return compile_family(load(texts), "beacon")
+        return compile_family(small_library(*edits), "beacon")
 
     return compiled
 

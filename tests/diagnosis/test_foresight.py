@@ -1,6 +1,6 @@
 import pytest
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advice import RankedCause, step
 from engine.diagnosis.case import add_finding
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.foresight import SHOWN, OutcomeEffect, tells_apart, what_if
@@ -75,6 +75,16 @@ def test_a_check_tells_two_causes_apart(beacon: SetModel, case_of: CaseOf) -> No
     pair = tells_apart(effects, step(beacon, case).causes)
     assert pair is not None
     assert "supply.flat-battery" in pair
+
+
+def test_a_cause_that_is_not_shown_is_as_likely_as_the_least_shown() -> None:
+    """It need not have fallen to nothing: b, from 0.50 to at most 0.15, falls less than a."""
+    now = tuple(
+        RankedCause(name, "block", name, "fault", p, p, (("present", p),))
+        for name, p in (("a", 0.55), ("b", 0.5), ("c", 0.1))
+    )
+    effect = OutcomeEffect("Yes", "yes", 1.0, (("c", 0.6), ("a", 0.15)))
+    assert tells_apart((effect,), now) == ("c", "a")
 
 
 def test_nothing_is_told_apart_by_nothing(beacon: SetModel, case_of: CaseOf) -> None:

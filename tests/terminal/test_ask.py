@@ -39,6 +39,21 @@ Next: Volts on the rail  (3 min)
 """
 
 
+HELP = """\
+  an answer      yes, no, an outcome, or a number with its unit, such as 3.5 W
+  cannot         this check cannot be made
+  foresee        what each answer would do to the causes
+  causes         the likeliest causes        reasons N   why cause number N of that list
+  others         other checks                take N      do check number N of that list
+  quick          order checks by bits per minute, or back by bits
+  found          what was found so far       drop N      take finding number N back
+  back           undo the last step
+  save FILE      write the case, to go on later or to rank
+  stop
+> stop
+"""
+
+
 def proposed(transcript: str) -> list[str]:
     """Return the checks that were proposed, in order."""
     lines = transcript.splitlines()
@@ -195,8 +210,8 @@ def test_a_symptom_with_outcomes_can_be_chosen(talk: Talk) -> None:
 
 
 def test_help_can_be_asked_for_at_any_time(talk: Talk) -> None:
-    """As the wrong entry says."""
-    assert "  found          what was found so far" in talk(START + "help\nstop")
+    """It tells all that can be typed, and the same check stays open."""
+    assert talk(START + "help\nstop") == OPENING.replace("> stop\n", "> help\n") + HELP
 
 
 def test_a_family_that_is_not_there_is_a_wrong_command(
