@@ -6,12 +6,14 @@ but the families that were loaded and what has been worked out from them.
 
 import json
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
 from engine.diagnosis.advice import Step, step
-from engine.diagnosis.case import Case
+from engine.diagnosis.case import CANNOT_CHECK, Case, add_finding
+from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import FamilyText, SetModel
 from engine.diagnosis.storage import load_model
 from engine.errors import UnknownReading
@@ -102,7 +104,7 @@ def _show(args: Fields) -> Fields:
             "status": "",
             "accepted": True,
         }
-    bench, accepted = opened(log, refusable=True, whole=shown.all_checks or bool(shown.check))
+    bench, accepted = opened(log, refusable=True, whole=_wants_all(shown))
     status = sentence(bench) if accepted else "That entry cannot be used. Nothing was lost."
     if not accepted:
         shown = Shown.read(
@@ -118,8 +120,36 @@ def _show(args: Fields) -> Fields:
 
 def _later(args: Fields) -> Fields:
     shown = Shown.read(args["view"])
-    bench, _ = opened(args["log"], whole=shown.all_checks or bool(shown.check))
+    bench, _ = opened(args["log"], whole=_wants_all(shown))
     return {"parts": later(bench, shown, args["part"], catalogue()[0])}
+
+
+def _wants_all(shown: Shown) -> bool:
+    """Say whether the screen needs every check: the shortlist holds only the best by gain."""
+    return shown.all_checks or bool(shown.check) or shown.order != "gain"
+
+
+def _foresee(args: Fields) -> Fields:
+    """Work out the case after an answer that may be given to the check at hand.
+
+    Asked while the person is busy with the check, so that the answer is soon on screen. Either
+    `said` is what stands in the field, or `answer` counts the outcomes from 0; `more` says whether
+    there is another one.
+    """
+    shown = Shown.read(args["view"])
+    bench, _ = opened(args["log"], whole=_wants_all(shown))
+    check = bench.check_at_hand(shown)
+    outcomes = [CANNOT_CHECK, *check.outcomes] if check else []
+    said = args.get("said") or dict(enumerate(outcomes)).get(args["answer"])
+    if check is None or said is None:
+        return {"more": False}
+    try:
+        finding = read_answer(bench.model, check.id, said)
+    except UnknownReading:  # half a number; it is told when it is entered
+        return {"more": False}
+    whole = _wants_all(replace(shown, check=None))
+    worked_out(bench.model, add_finding(bench.case, finding), whole)
+    return {"more": args["answer"] + 1 < len(outcomes)}
 
 
 def _numbers(args: Fields) -> Fields:
@@ -159,6 +189,7 @@ def _opened_file(args: Fields) -> Fields:
 
 VERBS: Mapping[str, Callable[[Fields], Fields]] = {
     "demo": _demo,
+    "foresee": _foresee,
     "later": _later,
     "numbers": _numbers,
     "opened": _opened_file,

@@ -1,6 +1,7 @@
 """Serves the built site to this machine."""
 
 import re
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import partial
@@ -54,6 +55,17 @@ def serve(site: Path, port: int = PORT) -> None:
             print()
 
 
+class Server(ThreadingHTTPServer):
+    """Takes it in silence when a browser goes away in the middle of a file."""
+
+    daemon_threads = True
+
+    def handle_error(self, request: object, client_address: object) -> None:
+        """Report what went wrong, unless it is only that nobody listens any more."""
+        if not isinstance(sys.exception(), ConnectionError):
+            super().handle_error(request, client_address)  # type: ignore[arg-type]
+
+
 @contextmanager
 def served(site: Path, port: int = 0) -> Iterator[str]:
     """Serve `site` in the background while the block runs; gives the address."""
@@ -67,13 +79,11 @@ def served(site: Path, port: int = 0) -> Iterator[str]:
             thread.join()
 
 
-def server_of(site: Path, port: int) -> ThreadingHTTPServer:
+def server_of(site: Path, port: int) -> Server:
     """Return a server of the files in `site`, reachable from this machine only."""
-    server = ThreadingHTTPServer((HOST, port), partial(Handler, directory=str(site)))
-    server.daemon_threads = True
-    return server
+    return Server((HOST, port), partial(Handler, directory=str(site)))
 
 
-def address(server: ThreadingHTTPServer) -> str:
+def address(server: Server) -> str:
     """Return where a server is reached."""
     return f"http://{HOST}:{server.server_address[1]}/"

@@ -12,14 +12,18 @@ from contextlib import ExitStack
 from functools import partial
 from pathlib import Path
 from statistics import median
+from typing import TypeVar
 
-from playwright.sync_api import Browser, Page, Playwright, sync_playwright
+from playwright.sync_api import Browser, Locator, Page, Playwright, sync_playwright
 
-from tests.web.driving import LAUNCH, press, start_demo
+from tests.web.driving import LAUNCH, foreseen, press, settled, start_demo
 from web.build import build_site
 from web.build.packages import PYODIDE, fetch
 from web.build.site import ROOT
 from web.serving import served
+
+T = TypeVar("T")
+FROM_FIELD_TO_BUTTON_MS = 300  # a quick hand, from the last digit to the button
 
 BARE_WORKER = """
 const {loadPyodide} = await import("./package/pyodide.mjs");
@@ -52,7 +56,7 @@ def boot_ms(page: Page, url: str) -> float:
     return float(page.evaluate("performance.now()"))
 
 
-def fresh(playwright: Playwright, measure: Callable[[Page], float]) -> float:
+def fresh(playwright: Playwright, measure: Callable[[Page], T]) -> T:
     """Return what `measure` gives in a browser that has seen nothing yet."""
     browser: Browser = playwright.chromium.launch(**LAUNCH)
     try:
@@ -61,19 +65,35 @@ def fresh(playwright: Playwright, measure: Callable[[Page], float]) -> float:
         browser.close()
 
 
-def answer_ms_of(page: Page, url: str, answers: int) -> float:
-    """Return the median from press to repaint over some answers on the bench, in ms."""
+def answers_ms(page: Page, url: str, answers: int, looks_ahead: bool) -> list[float]:
+    """Return the times from press to repaint of some answers to the checks proposed, in ms.
+
+    With `looks_ahead` the page is given the moment that a check takes at the bench.
+    """
     boot_ms(page, url)
     start_demo(page)
     page.evaluate("performance.clearMeasures()")
-    for _ in range(answers):
-        button = page.locator("#check button.answer, #cannot").first
-        if button.get_attribute("type") == "submit":
-            button = page.locator("#cannot")
-        press(page, button)
+    for number in range(answers):
+        if looks_ahead:
+            foreseen(page)
+        else:
+            settled(page)
+        answer = next_answer(page, number)
+        if looks_ahead:
+            page.wait_for_timeout(FROM_FIELD_TO_BUTTON_MS)
+        press(page, answer)
     times = page.evaluate("performance.getEntriesByType('measure').map((e) => e.duration)")
-    print("answers, ms:", *(round(each) for each in times))
-    return median(times)
+    return [float(each) for each in times]
+
+
+def next_answer(page: Page, number: int) -> Locator:
+    """Return the button of an answer, taking the outcomes in turn; a number is typed first."""
+    reading = page.locator("#reading")
+    if reading.count():
+        reading.fill(page.locator("#reading-hint").inner_text().split()[1])
+        return page.locator("#check button[type=submit]")
+    outcomes = page.locator("#check .outcomes button")
+    return outcomes.nth(number % outcomes.count())
 
 
 def main() -> None:
@@ -95,8 +115,18 @@ def main() -> None:
         urls = {title: stack.enter_context(served(path)) for title, path in pages.items()}
         playwright = stack.enter_context(sync_playwright())
         report_boot(playwright, urls, args.runs)
-        answer_ms = fresh(playwright, lambda page: answer_ms_of(page, urls["ours"], args.answers))
-        print(f"answer to repaint: median {answer_ms:.0f} ms (n={args.answers})")
+        for looks_ahead in (False, True):
+            measure = partial(
+                answers_ms, url=urls["ours"], answers=args.answers, looks_ahead=looks_ahead
+            )
+            report_answers(fresh(playwright, measure), looks_ahead)
+
+
+def report_answers(times_ms: list[float], looks_ahead: bool) -> None:
+    """Print how long answers took."""
+    when = "after a moment at the bench" if looks_ahead else "at once"
+    row = " ".join(f"{each:.0f}" for each in times_ms)
+    print(f"answer to repaint, {when}: median {median(times_ms):.0f} ms of {row}")
 
 
 def report_boot(playwright: Playwright, urls: Mapping[str, str], runs: int) -> None:

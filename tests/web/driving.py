@@ -40,6 +40,13 @@ def press(page: Page, what: Locator) -> None:
     settled(page)
 
 
+def foreseen(page: Page) -> None:
+    """Wait until the page has looked ahead at what may be answered, as it does at the bench."""
+    root = page.locator("html")
+    while root.get_attribute("data-foreseen") != root.get_attribute("data-shown"):
+        page.wait_for_timeout(5)
+
+
 def start_case(page: Page) -> None:
     """Start a case of the first set."""
     page.get_by_text("This is the set").first.click()

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
-from tests.web.driving import PATIENCE_MS, open_page, settled, start_demo
+from tests.web.driving import PATIENCE_MS, open_page, press, start_demo
 from tests.web.pdf_text import pdf_text
 from web.build.packages import sha256
 
@@ -50,8 +50,7 @@ def test_no_screen_scrolls_sideways(opened: Page, width: int) -> None:
     opened.set_viewport_size({"width": width, "height": 844})
     start_demo(opened)
     for screen in SCREENS:
-        opened.locator(f"#to-{screen}").click()
-        expect(opened.locator(f"#to-{screen}")).to_have_attribute("aria-current", "step")
+        press(opened, opened.locator(f"#to-{screen}"))
         assert opened.evaluate("document.documentElement.scrollWidth") <= width, screen
 
 
@@ -60,8 +59,7 @@ def test_targets_are_large(opened: Page) -> None:
     opened.set_viewport_size({"width": 390, "height": 844})
     start_demo(opened)
     for screen in SCREENS:
-        opened.locator(f"#to-{screen}").click()
-        settled(opened)
+        press(opened, opened.locator(f"#to-{screen}"))
         heights = opened.locator(
             "button:visible, select:visible, .tick label:visible"
         ).evaluate_all(

@@ -26,6 +26,7 @@ APP_FILES = (
     "cases.js",
     "device.js",
     "icon.svg",
+    "loading.js",
     "offline.js",
     "page.js",
     "screen.js",

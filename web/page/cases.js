@@ -1,4 +1,4 @@
-// Keeps cases in this browser: IndexedDB, one record {id, log, undone, changed} a case.
+// Keeps cases in this browser: IndexedDB, one record {id, log, undone, changed, used} a case.
 
 const STORE = "cases";
 
@@ -39,7 +39,8 @@ export async function keep(record) {
 export async function kept() {
   try {
     const records = await inStore("readonly", (store) => store.getAll());
-    return records.sort((a, b) => b.changed.localeCompare(a.changed));
+    // `changed` is for people, to the second; cases begun in one second need more.
+    return records.sort((a, b) => (b.used ?? 0) - (a.used ?? 0) || b.changed.localeCompare(a.changed));
   } catch {
     return [];
   }

@@ -4,11 +4,14 @@
 import {ask, restart, start} from "./asking.js";
 import {forget, keep, kept} from "./cases.js";
 import {download, localTime, nextTheme, showTheme} from "./device.js";
+import {tellStage} from "./loading.js";
 import {prepareOffline} from "./offline.js";
 import {afterRepaint, applyFilter, byId, fillParts, morph, say} from "./screen.js";
 import {hideTrouble, showTrouble, troubleDetails} from "./trouble.js";
 
 const LATER_PARTS = ["check", "map", "record"];
+const TYPING_PAUSE_MS = 120;
+const PAUSE_MS = 400; // nobody has made the next check by then; who only clicks through is not held up
 const root = document.documentElement;
 
 let current = null; // {id, log: {format, family, inputs}, undone}
@@ -16,6 +19,7 @@ let view = {screen: "home"};
 let pressed = 0; // time of the press being answered, for the measure
 let shown = 0; // counts what was painted, so that late answers can be dropped
 let queue = Promise.resolve(); // one step at a time
+let typing = 0; // timer that runs out when typing pauses
 let changeOver = () => {};
 
 /** Return a copy of the case on screen, for tests and for the curious. */
@@ -47,6 +51,7 @@ document.addEventListener("click", (event) => {
 
 document.addEventListener("submit", (event) => {
   event.preventDefault();
+  clearTimeout(typing);
   pressed = event.timeStamp;
   const {dataset} = event.target;
   const fields = Object.fromEntries(new FormData(event.target));
@@ -64,6 +69,7 @@ document.addEventListener("change", ({target, timeStamp}) => {
 });
 
 document.addEventListener("input", ({target}) => {
+  if (target.id === "reading") lookAheadOf(target.value);
   if (!target.dataset.filter) return;
   view.filter = target.value;
   applyFilter(view.filter);
@@ -89,7 +95,7 @@ async function begin(family, inputs, nextView) {
 }
 
 async function save() {
-  const isSafe = await keep({...current, changed: localTime()});
+  const isSafe = await keep({...current, changed: localTime(), used: Date.now()});
   if (!isSafe) say("This browser does not let the page keep the case: save it as a file before you leave.", true);
 }
 
@@ -128,7 +134,26 @@ async function fillLater(turn) {
     const {parts} = await ask("later", {log: current.log, view, part});
     if (turn === shown) fillParts(parts);
   }
-  if (turn === shown) root.dataset.settled = String(turn);
+  if (turn !== shown) return;
+  root.dataset.settled = String(turn);
+  await lookAhead(turn);
+}
+
+/** While the person makes the check, let the worker work out what each answer would give. */
+async function lookAhead(turn) {
+  await new Promise((resolve) => setTimeout(resolve, PAUSE_MS));
+  let more = current !== null && view.screen === "bench";
+  for (let answer = 0; more && turn === shown; answer += 1) {
+    ({more} = await ask("foresee", {log: current.log, view, answer}));
+  }
+  if (turn === shown) root.dataset.foreseen = String(turn);
+}
+
+/** Once typing pauses, let the worker work out what the number in the field would give. */
+function lookAheadOf(said) {
+  clearTimeout(typing);
+  const foresee = () => ask("foresee", {log: current.log, view, answer: 0, said}).catch(stumble);
+  typing = setTimeout(foresee, TYPING_PAUSE_MS);
 }
 
 // ---- acts that are no input of the case
@@ -184,26 +209,12 @@ async function openFile(file) {
 
 // ---- start
 
-const STAGES = {
-  fetching: ({loaded, total}) => {
-    byId("loading-meter").value = loaded / total;
-    return `Fetching the works: ${(loaded / 1e6).toFixed(1)} of ${(total / 1e6).toFixed(1)} MB.`;
-  },
-  starting: () => "Starting the works.",
-  failed: ({detail}) => {
-    showTrouble({detail}, "while starting");
-    return "The works could not be fetched. Check the connection, then reload this page.";
-  },
-  ready: () => {
-    prepareOffline(tellOffline).catch((error) => tellOffline({offline: `Not ready offline: ${error.message}`}));
-    return "";
-  },
-};
-
-function tellStage(stage) {
-  byId("loading-words").textContent = STAGES[stage.stage](stage);
-  byId("loading").hidden = stage.stage === "ready";
-  if (stage.stage === "ready") root.dataset.ready = "true";
+function hearStage(stage) {
+  tellStage(stage);
+  if (stage.stage === "failed") showTrouble({detail: stage.detail}, "while starting");
+  if (stage.stage !== "ready") return;
+  root.dataset.ready = "true";
+  prepareOffline(tellOffline).catch((error) => tellOffline({offline: `Not ready offline: ${error.message}`}));
 }
 
 function tellOffline({offline, update}) {
@@ -227,5 +238,5 @@ async function resume() {
 
 showTheme();
 const url = (place) => new URL(place, document.baseURI).href;
-start({runtime: url(root.dataset.runtime), app: url(root.dataset.app), bytes: Number(root.dataset.bytes)}, tellStage);
+start({runtime: url(root.dataset.runtime), app: url(root.dataset.app), bytes: Number(root.dataset.bytes)}, hearStage);
 enqueue(resume);

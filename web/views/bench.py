@@ -12,6 +12,8 @@ from web.views.state import Bench, Shown
 from web.views.verdict import verdict
 from web.views.words import KINDS, percent
 
+LIKELIEST = 6  # causes listed of an opened block
+
 
 def bench_screen(bench: Bench, shown: Shown) -> list[Element]:
     """Return the bench. Parts with `data-later` are filled once this is on screen."""
@@ -54,7 +56,7 @@ def _block(bench: Bench, shown: Shown) -> Element | None:
     block = bench.model.blocks.get(shown.block or "")
     if block is None:
         return h("p", {"class": "hint"}, "Press a block to see what may be wrong in it.")
-    inside = [each for each in bench.step.causes if each.block == block.id]
+    inside = [each for each in bench.step.causes if each.block == block.id][:LIKELIEST]
     rows = [
         h(
             "li",

@@ -24,10 +24,17 @@ def shade(probability: float) -> str:
     return f"heat-{sum(probability >= limit for limit in HEAT)}"
 
 
+def places(model: SetModel) -> list[BlockText]:
+    """Return the blocks in which something can be put right: events alone make no place."""
+    repairable = {cause.block for cause in model.causes.values() if cause.kind != "event"}
+    return [block for block in model.blocks.values() if block.id in repairable]
+
+
 def diagram(model: SetModel, blocks: Mapping[str, float], opened: str | None) -> Element:
     """Return the drawing as SVG; the list of `block_list` says the same in text."""
-    columns = 1 + max(block.at[0] for block in model.blocks.values())
-    rows = 1 + max(block.at[1] for block in model.blocks.values())
+    drawn = places(model)
+    columns = 1 + max(block.at[0] for block in drawn)
+    rows = 1 + max(block.at[1] for block in drawn)
     width = 2 * MARGIN + columns * PITCH_X - (PITCH_X - WIDTH)
     height = 2 * MARGIN + rows * PITCH_Y - (PITCH_Y - HEIGHT)
     return h(
@@ -41,7 +48,7 @@ def diagram(model: SetModel, blocks: Mapping[str, float], opened: str | None) ->
             "aria-label": "Drawing of the set; the list beside it says the same",
         },
         h("g", {"class": "wires"}, [_wire(model, edge, opened) for edge in model.edges]),
-        [_block(block, blocks[block.id], block.id == opened) for block in model.blocks.values()],
+        [_block(block, blocks[block.id], block.id == opened) for block in drawn],
     )
 
 
@@ -99,9 +106,7 @@ def _lines(title: str) -> list[str]:
 
 def block_list(model: SetModel, blocks: Mapping[str, float], opened: str | None) -> Element:
     """Return the blocks as a list of buttons, the likeliest first."""
-    ranked = sorted(
-        model.blocks.values(), key=lambda block: (-round(blocks[block.id], 9), block.id)
-    )
+    ranked = sorted(places(model), key=lambda block: (-round(blocks[block.id], 9), block.id))
     rows = [
         h(
             "li",
