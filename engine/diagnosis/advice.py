@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from heapq import heappush, heappushpop
 
 from engine.diagnosis.case import Case, Finding
-from engine.diagnosis.conflict import conflict_bits, doubts, smallest_clash
+from engine.diagnosis.conflict import conflict_bits, doubts, possible_part
 from engine.diagnosis.evidence import calibrated, likelihood
 from engine.diagnosis.model import CheckText, SetModel
 from engine.inference.gain import entropy, information_gain
@@ -176,21 +176,6 @@ def p_all_fine(model: SetModel, findings: tuple[Finding, ...], calibration: Cali
     for finding in findings:
         p *= likelihood(model, finding)[0]
     return float(p / 2.0**calibration.log2_evidence)
-
-
-def possible_part(
-    model: SetModel, findings: tuple[Finding, ...]
-) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
-    """Return the findings that can be true together, and the smallest set that clashes, if any.
-
-    Clashing findings are set aside, one smallest set after the other.
-    """
-    first: tuple[Finding, ...] = ()
-    while not calibrated(model, findings).is_possible:
-        clash = smallest_clash(model, findings)
-        first = first or clash
-        findings = tuple(finding for finding in findings if finding not in clash)
-    return findings, first
 
 
 def _advised(check: CheckText, gain_bits: float) -> AdvisedCheck:

@@ -60,6 +60,21 @@ def smallest_clash(model: SetModel, findings: tuple[Finding, ...]) -> tuple[Find
     return ()
 
 
+def possible_part(
+    model: SetModel, findings: tuple[Finding, ...]
+) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
+    """Return the findings that can be true together, and the smallest set that clashes, if any.
+
+    Clashing findings are set aside, one smallest set after the other.
+    """
+    first: tuple[Finding, ...] = ()
+    while not calibrated(model, findings).is_possible:
+        clash = smallest_clash(model, findings)
+        first = first or clash
+        findings = tuple(finding for finding in findings if finding not in clash)
+    return findings, first
+
+
 def _possible(model: SetModel, findings: Sequence[Finding]) -> bool:
     return log2_evidence(model.tree, likelihoods(model, findings)) > -inf
 

@@ -5,6 +5,7 @@ from itertools import islice, pairwise
 from math import log10
 
 from engine.diagnosis.case import Case, Finding
+from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated, likelihoods
 from engine.diagnosis.model import SetModel
 from engine.inference.diagnoses import assignments, states
@@ -37,10 +38,12 @@ class Explanation:
 def why(model: SetModel, case: Case, cause_id: str) -> Reasons:
     """Return what each finding of a case says for or against a cause.
 
+    Findings that cannot all be true are set aside, as in the step.
+
     References:
         Good, Probability and the Weighing of Evidence (1950).
     """
-    findings = case.evidence()
+    findings, _ = possible_part(model, case.evidence())
     levels = [
         _decibans(calibrated(model, findings[:n]).posterior(cause_id)[0])
         for n in range(len(findings) + 1)
@@ -50,8 +53,8 @@ def why(model: SetModel, case: Case, cause_id: str) -> Reasons:
 
 
 def explanations(model: SetModel, case: Case, k: int) -> tuple[Explanation, ...]:
-    """Return the `k` most probable joint explanations, best first."""
-    findings = case.evidence()
+    """Return the `k` most probable joint explanations of the findings that can all be true."""
+    findings, _ = possible_part(model, case.evidence())
     total = calibrated(model, findings).log2_evidence
     names = list(model.causes)
     found = []

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from engine.diagnosis.advice import RankedCause, ranked_causes
-from engine.diagnosis.case import Case
+from engine.diagnosis.case import Case, Finding
+from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated, likelihoods
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.readings import Meter, Spread
@@ -29,12 +30,15 @@ def what_if(model: SetModel, case: Case, check_id: str) -> tuple[OutcomeEffect, 
     """Return what every outcome would do to the causes, likeliest outcome first.
 
     Given the state of what a check looks at, its outcome tells nothing more about any cause. So
-    one pass for each state serves all outcomes: they only mix these posteriors.
+    one pass for each state serves all outcomes: they only mix these posteriors. Findings that
+    cannot all be true are set aside, as in the step.
     """
     check = model.checks[check_id]
-    findings = case.evidence()
+    findings, _ = possible_part(model, case.evidence())
     states = calibrated(model, findings).posterior(check.looks_at)
-    given = [_given_state(model, case, check, s) if p > 0.0 else {} for s, p in enumerate(states)]
+    given = [
+        _given_state(model, findings, check, s) if p > 0.0 else {} for s, p in enumerate(states)
+    ]
     effects = []
     for label, outcome, shows in _outcomes(check):
         weights = [p * q for p, q in zip(states, shows, strict=True)]
@@ -76,9 +80,11 @@ def tells_apart(
     return (best[1], best[2]) if best else None
 
 
-def _given_state(model: SetModel, case: Case, check: CheckText, state: int) -> dict[str, float]:
+def _given_state(
+    model: SetModel, findings: tuple[Finding, ...], check: CheckText, state: int
+) -> dict[str, float]:
     """Return the posterior of every cause were the state of the signal known."""
-    held = likelihoods(model, case.evidence())
+    held = likelihoods(model, findings)
     before = held.get(check.looks_at, [1.0] * len(check.channel.rows))
     held[check.looks_at] = [p if s == state else 0.0 for s, p in enumerate(before)]
     calibration: Calibration = calibrate(model.tree, held)

@@ -4,7 +4,7 @@ import json
 from argparse import Namespace
 from pathlib import Path
 
-from engine.diagnosis.advice import Step, by_minutes, step
+from engine.diagnosis.advice import by_minutes, step
 from engine.diagnosis.case import Case
 from engine.diagnosis.explaining import explanations
 from engine.diagnosis.model import SetModel
@@ -36,7 +36,7 @@ def run(args: Namespace) -> int:
     """Print the step of a case as a report or as JSON."""
     model, case = load_case(args.case, args.kb)
     answer = step(model, case)
-    joint = explanations(model, _without_clash(case, answer), args.joint)
+    joint = explanations(model, case, args.joint)
     checks = by_minutes(answer.checks) if args.per_minute else answer.checks
     if args.json:
         print(json.dumps(results(model, case, answer, checks, joint), indent=2, ensure_ascii=False))
@@ -61,9 +61,3 @@ def load_case(path: Path, kb: Path) -> tuple[SetModel, Case]:
         problem = source.problem(("family",), f"'{document.family}'", "a kind of set", remedy)
         raise CaseError([problem])
     return model, open_case(model, document, source)
-
-
-def _without_clash(case: Case, answer: Step) -> Case:
-    """Return the case that the step was worked out for."""
-    kept = tuple(finding for finding in case.findings if finding not in answer.set_aside)
-    return Case(case.family, case.kit, kept)

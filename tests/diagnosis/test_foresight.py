@@ -1,8 +1,11 @@
+from dataclasses import replace
+
 import pytest
 
 from engine.diagnosis.advice import RankedCause, step
 from engine.diagnosis.case import add_finding
 from engine.diagnosis.entry import read_answer
+from engine.diagnosis.explaining import explanations, why
 from engine.diagnosis.foresight import SHOWN, OutcomeEffect, tells_apart, what_if
 from engine.diagnosis.model import SetModel
 from tests.diagnosis.conftest import CaseOf
@@ -96,3 +99,19 @@ def test_an_effect_without_causes_tells_nothing_apart(beacon: SetModel, case_of:
     """It is passed over."""
     nothing = OutcomeEffect("Yes", "yes", 1.0, ())
     assert tells_apart((nothing,), step(beacon, case_of(beacon, SAID)).causes) is None
+
+
+def test_clashing_findings_are_set_aside_in_what_is_foreseen(
+    certain: SetModel, case_of: CaseOf
+) -> None:
+    """Foresight, reasons and explanations speak of the same findings as the step does."""
+    told = {"supply.rail-volts": "12 V", "supply.dark": "yes", "sender.weak": "loud"}
+    case = case_of(certain, told)
+    answer = step(certain, case)
+    left = replace(case, findings=tuple(f for f in case.findings if f not in answer.set_aside))
+    assert answer.verdict.kind == "clash"
+    assert what_if(certain, case, "sender.power") == what_if(certain, left, "sender.power")
+    cause = answer.causes[0].id
+    assert why(certain, case, cause) == why(certain, left, cause)
+    assert explanations(certain, case, 3) == explanations(certain, left, 3)
+    assert len(explanations(certain, case, 3)) == 3
