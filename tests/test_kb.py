@@ -1,22 +1,13 @@
 """The real knowledge base: it is right, and it holds what it promises."""
 
 import re
-from pathlib import Path
 
 import pytest
 
 from engine.knowledge.census import Census, census
-from engine.knowledge.library import Library, read_library
+from engine.knowledge.library import Library
 from engine.knowledge.schema import Block, Check
-
-KB = Path(__file__).resolve().parents[1] / "kb"
-FAMILY = "three-crystal-fm"
-
-
-@pytest.fixture(scope="module")
-def library() -> Library:
-    """Return the knowledge base; loading it holds it to every rule."""
-    return read_library(KB)
+from tests.conftest import FAMILY, KB
 
 
 @pytest.fixture(scope="module")

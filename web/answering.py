@@ -125,8 +125,8 @@ def _later(args: Fields) -> Fields:
 
 
 def _wants_all(shown: Shown) -> bool:
-    """Say whether the screen needs every check: the shortlist holds only the best by gain."""
-    return shown.all_checks or bool(shown.check) or shown.order != "gain"
+    """Say whether the screen needs more checks than the best by gain and by gain per minute."""
+    return shown.all_checks or bool(shown.check)
 
 
 def _foresee(args: Fields) -> Fields:

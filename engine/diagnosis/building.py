@@ -11,9 +11,7 @@ from engine.diagnosis.priors import priors_of_ways, row_after
 from engine.inference.network import Network, Node, chance, gate, network, root
 from engine.knowledge.library import Library
 from engine.knowledge.schema import Block, Cause, Family
-from engine.knowledge.states import FINE, PRESENT, effects, states_of_cause
-
-UNLISTED = "unlisted"
+from engine.knowledge.states import FINE, PRESENT, UNLISTED, effects, states_of_cause
 
 
 @dataclass(slots=True)

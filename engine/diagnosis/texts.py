@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from engine.diagnosis.building import UNLISTED, global_name, unlisted_name, unlisted_signals
+from engine.diagnosis.building import global_name, unlisted_name, unlisted_signals
 from engine.diagnosis.model import (
     BlockText,
     CauseText,
@@ -17,7 +17,7 @@ from engine.inference.network import Network
 from engine.inference.propagation import Calibration
 from engine.knowledge.library import Library
 from engine.knowledge.schema import Block, Cause, Check, Family
-from engine.knowledge.states import PRESENT
+from engine.knowledge.states import PRESENT, UNLISTED
 
 Blocks = Mapping[str, Block]
 

@@ -44,7 +44,7 @@ def junction_tree(network: Network, tries: int = 1) -> JunctionTree:
     graph = moral_graph(network)
     candidates = eliminations(graph, cards, tries, min(tries, KEEP))
     # Plain min-fill is compiled in any case, so that trying more never ends with a larger tree.
-    plain = eliminations(graph, cards, 1, 1) if tries > 1 else []
+    plain = [one for one in eliminations(graph, cards, 1, 1) if one not in candidates]
     trees = [_compile(network, elimination) for elimination in [*candidates, *plain]]
     return min(trees, key=lambda tree: tree.size)
 

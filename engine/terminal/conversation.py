@@ -1,8 +1,10 @@
 """The dialogue of `dryjoint ask`: the only state is the case and the cases before it."""
 
+from collections.abc import Sequence
 from pathlib import Path
+from typing import TypeVar
 
-from engine.diagnosis.advice import Step, by_minutes, step
+from engine.diagnosis.advice import AdvisedCheck, Step, by_minutes, step
 from engine.diagnosis.case import CANNOT_CHECK, Case, Kit, add_finding, withdraw
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.explaining import why
@@ -17,6 +19,8 @@ from engine.terminal.report import (
     filled,
     verdict_lines,
 )
+
+T = TypeVar("T")
 
 HELP = """\
   an answer      yes, no, an outcome, or a number with its unit, such as 3.5 W
@@ -67,8 +71,7 @@ class Conversation:
         for number, name in enumerate(names, start=1):
             print(f"{number:3}  {self.model.instruments[name].title}")
         text = self._read("Which of these are at hand? Numbers, 'all', or nothing: ")
-        chosen = {names[n - 1] for n in _numbers(text) if n <= len(names)}
-        kit = frozenset(names if text.strip() == "all" else chosen)
+        kit = frozenset(names if text.strip() == "all" else _picked(names, text))
         lid = "off" if self._read("May the case be opened? yes or no: ").startswith("y") else "on"
         self.case = Case(self.case.family, Kit(kit, lid))
 
@@ -77,9 +80,8 @@ class Conversation:
         for number, name in enumerate(names, start=1):
             print(f"{number:3}  {self.model.checks[name].title}")
         text = self._read("Which of these are true? Numbers, or nothing: ")
-        for number in _numbers(text):
-            if number <= len(names):
-                self._ask_symptom(self.model.checks[names[number - 1]])
+        for name in _picked(names, text):
+            self._ask_symptom(self.model.checks[name])
 
     def _ask_symptom(self, check: CheckText) -> None:
         """Take a symptom as true, or ask how it shows; an empty line leaves it out."""
@@ -90,9 +92,12 @@ class Conversation:
             if text in {"", "stop"} or self._take_answer(check, text):
                 return
 
+    def _ordered(self, answer: Step) -> tuple[AdvisedCheck, ...]:
+        return by_minutes(answer.checks) if self.quick else answer.checks
+
     def _next(self, answer: Step) -> CheckText | None:
         """Return the check to propose: the one taken by hand, or the best."""
-        checks = by_minutes(answer.checks) if self.quick else answer.checks
+        checks = self._ordered(answer)
         name = self.taken if self.taken in {check.id for check in checks} else None
         if name is None and checks:
             name = checks[0].id
@@ -146,28 +151,26 @@ class Conversation:
         return False
 
     def _reasons(self, answer: Step, check: CheckText | None, rest: str) -> bool:
-        for number in _numbers(rest)[:1]:
-            if number <= len(answer.causes):
-                reasons = why(self.model, self.case, answer.causes[number - 1].id)
-                print(f"  {self.model.causes[reasons.cause].title}")
-                print(f"  {reasons.prior_decibans:+7.1f} decibans before any finding")
-                for finding, weight in reasons.findings:
-                    title = self.model.checks[finding.check].title
-                    print(f"  {weight:+7.1f}  {title}: {finding.said}")
-                print(f"  {reasons.posterior_decibans:+7.1f} now")
+        for cause in _picked(answer.causes, rest)[:1]:
+            reasons = why(self.model, self.case, cause.id)
+            print(f"  {cause.title}")
+            print(f"  {reasons.prior_decibans:+7.1f} decibans before any finding")
+            for finding, weight in reasons.findings:
+                title = self.model.checks[finding.check].title
+                print(f"  {weight:+7.1f}  {title}: {finding.said}")
+            print(f"  {reasons.posterior_decibans:+7.1f} now")
         return False
 
     def _others(self, answer: Step, check: CheckText | None, rest: str) -> bool:
-        checks = by_minutes(answer.checks) if self.quick else answer.checks
+        checks = self._ordered(answer)
         print(checks_table(checks, 15))
         return False
 
     def _take(self, answer: Step, check: CheckText | None, rest: str) -> bool:
-        checks = by_minutes(answer.checks) if self.quick else answer.checks
-        for number in _numbers(rest)[:1]:
-            if number <= len(checks):
-                self.taken = checks[number - 1].id
-                return True
+        checks = self._ordered(answer)
+        for check_row in _picked(checks, rest)[:1]:
+            self.taken = check_row.id
+            return True
         print("Take which? A number of the list that 'others' shows.")
         return False
 
@@ -181,10 +184,9 @@ class Conversation:
         return False
 
     def _drop(self, answer: Step, check: CheckText | None, rest: str) -> bool:
-        for number in _numbers(rest)[:1]:
-            if number <= len(self.case.findings):
-                self._keep(withdraw(self.case, self.case.findings[number - 1].check))
-                return True
+        for finding in _picked(self.case.findings, rest)[:1]:
+            self._keep(withdraw(self.case, finding.check))
+            return True
         print("Drop which? A number of the list that 'found' shows.")
         return False
 
@@ -228,7 +230,7 @@ COMMANDS = {
 }
 
 
-def _numbers(text: str) -> list[int]:
-    """Return the numbers above 0 in a line."""
-    words = text.replace(",", " ").split()
-    return [int(word) for word in words if word.isdigit() and int(word) > 0]
+def _picked(items: Sequence[T], text: str) -> list[T]:
+    """Return the items whose numbers, from 1, stand in a line; other words are passed over."""
+    numbers = [int(word) for word in text.replace(",", " ").split() if word.isdigit()]
+    return [items[number - 1] for number in numbers if 0 < number <= len(items)]

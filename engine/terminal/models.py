@@ -7,7 +7,8 @@ from pathlib import Path
 from engine.diagnosis.compiling import compile_family
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import dump_model, load_model
-from engine.knowledge.library import Library, read_texts, version_of
+from engine.knowledge.draft import name_of
+from engine.knowledge.library import read_texts, version_of
 from engine.terminal.knowledge_base import knowledge_base, open_library
 
 ENGINE = Path(__file__).resolve().parents[1]
@@ -32,9 +33,9 @@ def open_model(directory: Path, family: str) -> SetModel | None:
 
 
 def families(directory: Path) -> list[str]:
-    """Return the families of the knowledge base in `directory`."""
-    library: Library = open_library(directory)
-    return list(library.families)
+    """Return the families of the knowledge base in `directory`, by the names of their files."""
+    files = sorted(read_texts(knowledge_base(directory)))
+    return [name_of(file) for file in files if file.startswith("families/")]
 
 
 def _place(directory: Path, family: str) -> Path:

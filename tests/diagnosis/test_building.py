@@ -5,8 +5,8 @@ import pytest
 from engine.diagnosis.building import build_network, global_name, unlisted_signals
 from engine.inference.cut_sets import evaluate
 from engine.inference.network import Network
-from engine.knowledge.library import Library, load, read_texts
-from tests.diagnosis.conftest import SMALL
+from engine.knowledge.library import Library
+from tests.diagnosis.conftest import small_library
 
 RAIL = {"fine": 0, "weak": 1, "low": 1, "empty": 2, "present": 2, "absent": 2}
 
@@ -14,7 +14,7 @@ RAIL = {"fine": 0, "weak": 1, "low": 1, "empty": 2, "present": 2, "absent": 2}
 @pytest.fixture(scope="module")
 def small() -> Library:
     """Return the tiny knowledge base."""
-    return load(read_texts(SMALL))
+    return small_library()
 
 
 @pytest.fixture(scope="module")
