@@ -10,9 +10,9 @@ References:
     Vesely et al., Fault Tree Handbook, NUREG-0492 (1981), chapter VII.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from itertools import product
+from itertools import groupby, product
 
 from engine.inference.network import Network, Node
 
@@ -47,8 +47,7 @@ def minimal_cut_sets(
     node = network.nodes[top]
     wanted = frozenset(node.states.index(state) for state in states)
     normal = evaluate(network, {})
-    memo: dict[Question, Family] = {}
-    candidates = _expand(network, normal, Question(top, wanted), largest, memo)
+    candidates = _expand(network, normal, Question(top, wanted), largest)
     true = [c for c in candidates if evaluate(network, dict(c), top)[top] in wanted]
     ordered = sorted(_absorb(true), key=lambda c: (len(c), sorted(c)))
     return tuple(ordered)
@@ -87,42 +86,50 @@ def _ancestors(network: Network, top: str) -> set[str]:
     return found
 
 
-def _expand(
-    network: Network,
-    normal: Mapping[str, int],
-    question: Question,
-    largest: int,
-    memo: dict[Question, Family],
-) -> Family:
-    """Return candidate cut sets for one question."""
-    if question in memo:
-        return memo[question]
+def _expand(network: Network, normal: Mapping[str, int], top: Question, largest: int) -> Family:
+    """Return candidate cut sets for `top`: every question below it is answered before it."""
+    answers: dict[Question, Family] = {}
+    products: dict[Question, list[tuple[Question, ...]]] = {}
+    waiting = [top]
+    while waiting:
+        question = waiting[-1]
+        if question in products:  # met again: what it asked for has been answered since
+            answers[question] = _union(products.pop(question), answers, largest)
+        elif question not in answers:
+            answer = _at_once(network, normal, question)
+            if answer is None:
+                products[question] = _products(network, question)
+                parts = {part for some in products[question] for part in some}
+                waiting += [part for part in parts if part not in answers]
+                continue
+            answers[question] = answer
+        waiting.pop()
+    return answers[top]
+
+
+def _at_once(network: Network, normal: Mapping[str, int], question: Question) -> Family | None:
+    """Return the answer to a question that needs no other: it is normal, or an event itself."""
     node = network.nodes[question.name]
     if normal[question.name] in question.states:
-        answer: Family = frozenset({frozenset()})
-    elif is_basic(node):
-        answer = frozenset(frozenset({(node.name, node.states[s])}) for s in question.states)
-    else:
-
-        def ask(parent: str, states: frozenset[int]) -> Family:
-            return _expand(network, normal, Question(parent, states), largest, memo)
-
-        answer = _expand_gate(network, node, question.states, largest, ask)
-    memo[question] = answer
-    return answer
+        return frozenset({frozenset()})
+    if is_basic(node):
+        return frozenset(frozenset({(node.name, node.states[s])}) for s in question.states)
+    return None
 
 
-def _expand_gate(
-    network: Network,
-    node: Node,
-    states: frozenset[int],
-    largest: int,
-    ask: Callable[[str, frozenset[int]], Family],
+def _products(network: Network, question: Question) -> list[tuple[Question, ...]]:
+    """Return what all parents must be together, in each of several ways."""
+    node = network.nodes[question.name]
+    boxes = _boxes(network, node, question.states)
+    return [tuple(map(Question, node.parents, box)) for box in boxes]
+
+
+def _union(
+    products: Iterable[tuple[Question, ...]], answers: Mapping[Question, Family], largest: int
 ) -> Family:
     found: set[CutSet] = set()
-    for box in _boxes(network, node, states):
-        families = [ask(p, side) for p, side in zip(node.parents, box, strict=True)]
-        for parts in product(*families):
+    for questions in products:
+        for parts in product(*(answers[question] for question in questions)):
             union = frozenset().union(*parts)
             if len(union) <= largest and len({name for name, _ in union}) == len(union):
                 found.add(union)
@@ -151,7 +158,7 @@ def _boxes(
 def _absorb(sets: Iterable[CutSet]) -> Family:
     """Drop every set that contains another one."""
     kept: list[CutSet] = []
-    for candidate in sorted(sets, key=lambda c: (len(c), sorted(c))):
-        if not any(smaller <= candidate for smaller in kept):
-            kept.append(candidate)
+    for _, alike in groupby(sorted(set(sets), key=len), key=len):
+        # Of one size none contains another: only smaller ones need be looked at.
+        kept += [one for one in alike if not any(smaller <= one for smaller in kept)]
     return frozenset(kept)

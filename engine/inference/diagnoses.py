@@ -11,10 +11,11 @@ References:
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
-from itertools import islice
-from math import inf, log2
+from math import inf
 
-from engine.inference.propagation import JunctionTree, Likelihoods, weighted
+from engine.inference.likelihoods import Likelihoods, check_likelihoods
+from engine.inference.logarithms import log_entries
+from engine.inference.tree import JunctionTree
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,11 +24,6 @@ class Assignment:
 
     entries: tuple[int, ...]  # the entry chosen in each clique, roots first
     log2_joint: float
-
-
-def best_assignments(tree: JunctionTree, likelihoods: Likelihoods, k: int) -> list[Assignment]:
-    """Return the `k` most probable assignments, best first; fewer when fewer are possible."""
-    return list(islice(assignments(tree, likelihoods), k))
 
 
 def assignments(tree: JunctionTree, likelihoods: Likelihoods) -> Iterator[Assignment]:
@@ -78,10 +74,11 @@ Ranked = list[tuple[float, int]]
 
 def _ranked_entries(tree: JunctionTree, likelihoods: Likelihoods) -> list[list[Ranked]]:
     """Return for each clique and separator entry its entries, (log2 of the best, entry), ranked."""
-    values = weighted(tree, likelihoods)
+    check_likelihoods(likelihoods, tree.states)
+    entries = log_entries(tree, likelihoods)
     groups: list[list[Ranked]] = []
     for number, clique in enumerate(tree.cliques):
-        logs = [log2(value) if value > 0.0 else -inf for value in values[number]]
+        logs = entries[number]
         for child, index in clique.children:
             best = [ranked[0][0] if ranked else -inf for ranked in groups[child]]
             logs = [entry + best[i] for entry, i in zip(logs, index, strict=True)]

@@ -6,12 +6,14 @@ References:
 """
 
 from dataclasses import dataclass
+from math import inf
 
+from engine.inference.hanging import Link, hang_low
 from engine.inference.network import Assignment, Network, Node
-from engine.inference.propagation import Clique, Home, JunctionTree
+from engine.inference.tree import Clique, Home, JunctionTree
 from engine.inference.triangulation import Elimination, eliminations, moral_graph
 
-KEEP = 8  # how many of the tried orders are compiled: the dense size only hints at the true one
+WORSE, ROOM = 1.5, 1000  # tables shrink again, but not by more: beyond, an order is given up
 
 
 @dataclass(slots=True)
@@ -38,20 +40,30 @@ def junction_tree(network: Network, tries: int = 1) -> JunctionTree:
 
     Args:
         network: what to compile.
-        tries: how many elimination orders to try; more take longer and give smaller tables.
+        tries: how many elimination orders to compile; more take longer and give smaller tables.
     """
     cards = network.cards()
     graph = moral_graph(network)
-    candidates = eliminations(graph, cards, tries, min(tries, KEEP))
-    # Plain min-fill is compiled in any case, so that trying more never ends with a larger tree.
-    plain = [one for one in eliminations(graph, cards, 1, 1) if one not in candidates]
-    trees = [_compile(network, elimination) for elimination in [*candidates, *plain]]
-    return min(trees, key=lambda tree: tree.size)
+    best: JunctionTree | None = None
+    for elimination in eliminations(graph, cards, tries, tries):
+        tree = _compile(network, elimination, best.size * WORSE + ROOM if best else inf)
+        if tree is not None and (best is None or tree.work < best.work):
+            best = tree
+    assert best is not None, "the first one has no limit"
+    return best
 
 
-def _compile(network: Network, elimination: Elimination) -> JunctionTree:
+def _compile(network: Network, elimination: Elimination, limit: float = inf) -> JunctionTree | None:
+    """Return the tree of one order, None once its tables have more than `limit` entries."""
     buckets = _buckets(network, elimination)
-    return _flatten(network, buckets, _join_upwards(buckets))
+    if (relations := _join_upwards(buckets, limit)) is None:
+        return None
+    links = [Link(frozenset(b.scope), frozenset(b.separator), b.parent) for b in buckets]
+    parents = hang_low(links, [len(relation.entries) for relation in relations])
+    for bucket, parent in zip(buckets, parents, strict=True):
+        bucket.parent = parent
+    order = _children_first(buckets)
+    return _flatten(network, [buckets[n] for n in order], [relations[n] for n in order])
 
 
 def _buckets(network: Network, elimination: Elimination) -> list[_Bucket]:
@@ -69,11 +81,10 @@ def _buckets(network: Network, elimination: Elimination) -> list[_Bucket]:
         if mine != above:
             buckets[mine].separator = tuple(sorted(later))
             buckets[mine].parent = above
-            buckets[above].children.append(mine)
     for node in network.nodes.values():
         first = min((node.name, *node.parents), key=position.__getitem__)
         buckets[number[host[first]]].nodes.append(node)
-    return _children_first(buckets)
+    return [buckets[number] for number in _children_first(buckets)]
 
 
 def _absorb(elimination: Elimination, position: dict[str, int]) -> dict[str, str]:
@@ -97,8 +108,12 @@ def _scope(name: str, elimination: Elimination) -> tuple[str, ...]:
     return tuple(sorted((name, *elimination.neighbours[name])))
 
 
-def _children_first(buckets: list[_Bucket]) -> list[_Bucket]:
-    """Renumber the cliques so that every parent stands behind its children."""
+def _children_first(buckets: list[_Bucket]) -> list[int]:
+    """Return the cliques in an order with every parent behind its children; renumber them so."""
+    below: list[list[int]] = [[] for _ in buckets]
+    for number, bucket in enumerate(buckets):
+        if bucket.parent >= 0:
+            below[bucket.parent].append(number)
     order: list[int] = []
     stack = [(number, False) for number, b in enumerate(buckets) if b.parent < 0]
     while stack:
@@ -107,24 +122,28 @@ def _children_first(buckets: list[_Bucket]) -> list[_Bucket]:
             order.append(number)
         else:
             stack.append((number, True))
-            stack.extend((child, False) for child in buckets[number].children)
+            stack.extend((child, False) for child in below[number])
     new = {old: index for index, old in enumerate(order)}
-    for bucket in buckets:
+    for bucket, children in zip(buckets, below, strict=True):
         bucket.parent = new.get(bucket.parent, -1)
-        bucket.children = sorted(new[child] for child in bucket.children)
-    return [buckets[old] for old in order]
+        bucket.children = sorted(new[child] for child in children)
+    return order
 
 
-def _join_upwards(buckets: list[_Bucket]) -> list[_Relation]:
+def _join_upwards(buckets: list[_Bucket], limit: float) -> list[_Relation] | None:
     """Return the non-zero entries of every clique: its tables joined with its children's supports.
 
     A second sweep, down, drops what the parent cannot have.
     """
     relations: list[_Relation] = []
+    entries = 0
     for bucket in buckets:
+        if entries > limit:
+            return None
         below = [_project(relations[child], buckets[child].separator) for child in bucket.children]
         tables = [_Relation((*node.parents, node.name), node.table) for node in bucket.nodes]
         relations.append(_join(bucket.scope, [*tables, *below]))
+        entries += len(relations[-1].entries)
     for number in reversed(range(len(buckets))):
         parent = buckets[number].parent
         if parent >= 0:

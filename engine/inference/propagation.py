@@ -1,91 +1,58 @@
 """One pass up and one down a compiled tree: every posterior, and P(evidence).
 
-Plain lists of numbers and nothing to import, so that a browser loads it in no time.
+Plain lists of numbers and next to nothing to import, so that a browser loads it in no time.
 
 References:
     Jensen, Lauritzen & Olesen, Computational Statistics Quarterly 4 (1990) 269-282.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import lru_cache
 from math import inf, log2
-from operator import itemgetter, mul
+from operator import mul
+
+from engine.inference import logarithms
+from engine.inference.likelihoods import Likelihoods as Likelihoods
+from engine.inference.likelihoods import check_likelihoods, scaled
+from engine.inference.tree import Clique as Clique
+from engine.inference.tree import Home as Home
+from engine.inference.tree import JunctionTree as JunctionTree
+
+TINY = 1e-250  # products that may get smaller are worked out in logarithms
 
 
 @dataclass(frozen=True, slots=True)
-class Clique:
-    """A table over some variables, as the flat list of its non-zero entries.
+class Entries:
+    """Entries of each clique with its findings multiplied in, over 2 ** `exponent` in all.
 
-    `to_separator[i]` is the separator entry that entry i belongs to; `children` holds for each
-    child its number and, for each entry here, the entry of the child's separator.
+    No entry above 0 of a clique is smaller than its floor.
     """
 
-    weights: tuple[float, ...]
-    parent: int  # -1 at a root of the forest; its separator is empty, with the one entry ()
-    separator_size: int
-    to_separator: tuple[int, ...]
-    children: tuple[tuple[int, tuple[int, ...]], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Home:
-    """Where a variable lives: a clique, and its state in each entry of it."""
-
-    clique: int
-    states: int
-    state_of: tuple[int, ...]
-
-
-@dataclass(frozen=True, eq=False)
-class JunctionTree:
-    """Cliques, children before parents, and the home of every variable."""
-
-    cliques: tuple[Clique, ...]
-    homes: dict[str, Home]
-
-    @property
-    def size(self) -> int:
-        """How many non-zero entries all cliques have: what one pass has to visit."""
-        return sum(len(clique.weights) for clique in self.cliques)
-
-    @cached_property
-    def at_rest(self) -> "Upwards":
-        """The pass up without any evidence; every other pass starts from it."""
-        count = len(self.cliques)
-        nothing = Upwards([()] * count, [[]] * count, [1.0] * count)
-        return _upwards(self, [clique.weights for clique in self.cliques], nothing, range(count))
-
-    @cached_property
-    def from_separator(self) -> tuple[Callable[[Sequence[float]], Sequence[float]], ...]:
-        """For each clique, what spreads numbers on its separator over its entries."""
-        return tuple(_spreader(clique.to_separator) for clique in self.cliques)
-
-    @cached_property
-    def log_weights(self) -> tuple[tuple[int, tuple[float, ...]], ...]:
-        """The log2 of the weights of each clique that has any but ones, by number."""
-        return tuple(
-            (number, tuple(map(log2, clique.weights)))
-            for number, clique in enumerate(self.cliques)
-            if any(weight != 1.0 for weight in clique.weights)
-        )
-
-
-Likelihoods = Mapping[str, Sequence[float]]
+    values: list[Sequence[float]]
+    floors: list[float]
+    exponent: int
 
 
 @dataclass(frozen=True, slots=True)
 class Upwards:
-    """A pass up: entries of each clique with all below multiplied in, messages, their scales."""
+    """A pass up: entries of each clique with all below multiplied in, messages, their scales.
+
+    `least` is the smallest entry above 0 of each message; `vanishes` tells that a product may
+    have fallen below what a number can hold, so that nothing here is to be used.
+    """
 
     values: list[Sequence[float]]
     messages: list[list[float]]
     scales: list[float]
+    least: list[float]
+    exponent: int = 0
+    vanishes: bool = False
 
     @property
     def log2_evidence(self) -> float:
         """Log2 P(evidence), -inf when it is impossible."""
-        return sum(map(log2, self.scales)) if all(self.scales) else -inf
+        return sum(map(log2, self.scales)) + self.exponent if all(self.scales) else -inf
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,58 +103,86 @@ def calibrate(tree: JunctionTree, likelihoods: Likelihoods) -> Calibration:
         tree: the compiled network.
         likelihoods: P(finding | state) for each state of a variable, at least 0; findings on one
             variable are multiplied beforehand.
+
+    Raises:
+        EvidenceError: a likelihood is no such vector.
     """
     up = _collect(tree, likelihoods)
-    if up.log2_evidence == -inf:
-        return Calibration(tree, likelihoods, (), -inf)
-    return Calibration(tree, likelihoods, _downwards(tree, up), up.log2_evidence)
+    if up.vanishes:
+        return Calibration(tree, likelihoods, *logarithms.beliefs(tree, likelihoods))
+    total = up.log2_evidence
+    beliefs = _downwards(tree, up) if total > -inf else ()
+    return Calibration(tree, likelihoods, beliefs, total)
 
 
 def log2_evidence(tree: JunctionTree, likelihoods: Likelihoods) -> float:
     """Return log2 P(evidence), -inf when impossible: the pass up alone."""
-    return _collect(tree, likelihoods).log2_evidence
+    up = _collect(tree, likelihoods)
+    return logarithms.log2_evidence(tree, likelihoods) if up.vanishes else up.log2_evidence
 
 
-def weighted(tree: JunctionTree, likelihoods: Likelihoods) -> list[Sequence[float]]:
-    """Return the entries of every clique with the evidence multiplied in."""
-    values: list[Sequence[float]] = [clique.weights for clique in tree.cliques]
-    for variable, likelihood in likelihoods.items():
-        home = tree.homes[variable]
-        entries = zip(values[home.clique], home.state_of, strict=True)
-        values[home.clique] = [value * likelihood[state] for value, state in entries]
-    return values
+@lru_cache(maxsize=8)
+def _at_rest(tree: JunctionTree) -> Upwards:
+    """Return the pass up without any evidence; every other pass starts from it."""
+    count = len(tree.cliques)
+    nothing = Upwards([()] * count, [[]] * count, [1.0] * count, [1.0] * count)
+    return _upwards(tree, _weighted(tree, {}), nothing, range(count))
 
 
 def _collect(tree: JunctionTree, likelihoods: Likelihoods) -> Upwards:
     """Pass up from the cliques with evidence; all others send what they send at rest."""
+    check_likelihoods(likelihoods, tree.states)
+    rest = _at_rest(tree)
+    if rest.vanishes:
+        return rest
     touched = set()
     for variable in likelihoods:
         number = tree.homes[variable].clique
         while number >= 0 and number not in touched:
             touched.add(number)
             number = tree.cliques[number].parent
-    return _upwards(tree, weighted(tree, likelihoods), tree.at_rest, sorted(touched))
+    return _upwards(tree, _weighted(tree, likelihoods), rest, sorted(touched))
+
+
+def _weighted(tree: JunctionTree, likelihoods: Likelihoods) -> Entries:
+    """Multiply findings into the entries, each scaled by a power of 2."""
+    values: list[Sequence[float]] = [clique.weights for clique in tree.cliques]
+    floors, total = [*tree.floors], 0
+    for variable, likelihood in likelihoods.items():
+        home = tree.homes[variable]
+        vector, floor, exponent = scaled(likelihood)
+        by_entry = map(vector.__getitem__, home.state_of)
+        values[home.clique] = list(map(mul, values[home.clique], by_entry))
+        floors[home.clique] *= floor
+        total += exponent
+    return Entries(values, floors, total)
 
 
 def _upwards(
-    tree: JunctionTree, entries: list[Sequence[float]], before: Upwards, numbers: Sequence[int]
+    tree: JunctionTree, entries: Entries, before: Upwards, numbers: Sequence[int]
 ) -> Upwards:
     """Collect towards the roots along `numbers`; other cliques keep what they had before.
 
-    Each message is scaled to a largest entry of 1: the scales give P(evidence), and keep a clique
-    with a thousand children from underflow.
+    Each message is scaled to a largest entry of 1: the scales give P(evidence), and keep a long
+    chain from underflow. The smallest factors bound what a clique with a thousand children makes.
     """
-    values, messages, scales = [*before.values], [*before.messages], [*before.scales]
+    values, messages = [*before.values], [*before.messages]
+    scales, least = [*before.scales], [*before.least]
     for number in numbers:
-        clique, value = tree.cliques[number], entries[number]
+        clique, value, floor = tree.cliques[number], entries.values[number], entries.floors[number]
         for child, index in clique.children:
             message = messages[child]
             value = [entry * message[i] for entry, i in zip(value, index)]  # noqa: B905
+            floor *= least[child]
+        if floor < TINY:
+            return Upwards(values, messages, scales, least, vanishes=True)
         message = _sum_out(value, clique.to_separator, clique.separator_size)
         scale = max(message)
-        values[number], scales[number] = value, scale
-        messages[number] = [entry / scale for entry in message] if scale else message
-    return Upwards(values, messages, scales)
+        if scale:
+            message = [entry / scale for entry in message]
+        values[number], messages[number], scales[number] = value, message, scale
+        least[number] = min(message) or min(filter(None, message), default=1.0)
+    return Upwards(values, messages, scales, least, entries.exponent)
 
 
 def _downwards(tree: JunctionTree, up: Upwards) -> tuple[Sequence[float], ...]:
@@ -203,13 +198,6 @@ def _downwards(tree: JunctionTree, up: Upwards) -> tuple[Sequence[float], ...]:
         for child, index in clique.children:
             separators[child] = _sum_out(belief, index, tree.cliques[child].separator_size)
     return tuple(beliefs)
-
-
-def _spreader(index: tuple[int, ...]) -> Callable[[Sequence[float]], Sequence[float]]:
-    """Return what picks the numbers at `index`: in C, which a browser runs much faster."""
-    if len(index) == 1:
-        return lambda numbers: (numbers[index[0]],)
-    return itemgetter(*index)
 
 
 def _sum_out(value: Sequence[float], index: tuple[int, ...], size: int) -> list[float]:

@@ -140,3 +140,19 @@ def test_evaluate_follows_the_gates(seed: int) -> None:
     part = evaluate(net, {"c0": net.nodes["c0"].states[-1], "c3": "weak"}, "top")
     assert part == {name: everything[name] for name in part}
     assert "top" in part
+
+
+def test_a_signal_can_have_hundreds_of_causes() -> None:
+    """A long chain of gates is expanded step by step: each cause is a cut set of its own."""
+    causes = [basic(f"c{n:04}") for n in range(400)]
+    nodes = [causes[0]]
+    for number, cause in enumerate(causes[1:], start=1):
+        name = f"g{number}" if number < 399 else "top"
+        nodes += [cause, gate(name, OK_BAD, [nodes[-1], cause], min_of_ok)]
+    found = minimal_cut_sets(network(nodes), "top", ["bad"], 2)
+    assert list(found) == [bad(cause.name) for cause in causes]
+
+
+def min_of_ok(*words: str) -> str:
+    """Return `ok` when all are."""
+    return "ok" if set(words) == {"ok"} else "bad"

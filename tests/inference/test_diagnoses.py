@@ -3,9 +3,10 @@ from math import log2, prod
 
 import pytest
 
-from engine.inference.diagnoses import assignments, best_assignments, states
+from engine.errors import EvidenceError
+from engine.inference.diagnoses import assignments, states
 from engine.inference.junction import junction_tree
-from engine.inference.network import network, root
+from engine.inference.network import gate, network, root
 from tests import oracles
 from tests.random_networks import random_likelihoods, random_network
 
@@ -18,7 +19,7 @@ def test_the_best_equal_the_sorted_joint(seed: int) -> None:
     net = random_network(seed, 8)
     found = random_likelihoods(net, seed, 2)
     ranked = sorted((p for _, p in oracles.joint(net, found)), reverse=True)
-    best = best_assignments(junction_tree(net), found, 12)
+    best = islice(assignments(junction_tree(net), found), 12)
     assert [2.0**one.log2_joint for one in best] == pytest.approx(ranked[:12], rel=1e-12)
 
 
@@ -31,7 +32,7 @@ def test_each_is_as_probable_as_it_says(seed: int) -> None:
     table = {tuple(row.values()): p for row, p in oracles.joint(net, found)}
     read = [
         (tuple(states(tree, one, names)), one.log2_joint)
-        for one in best_assignments(tree, found, 12)
+        for one in islice(assignments(tree, found), 12)
     ]
     assert len({words for words, _ in read}) == len(read)
     for words, log2_joint in read:
@@ -53,7 +54,7 @@ def test_all_are_found_and_no_more(seed: int) -> None:
 def test_what_is_impossible_has_no_explanation() -> None:
     """No assignment fits evidence that cannot be."""
     tree = junction_tree(network([root("v", ["no", "yes"], [0.5, 0.5])]))
-    assert best_assignments(tree, {"v": [0.0, 0.0]}, 3) == []
+    assert list(assignments(tree, {"v": [0.0, 0.0]})) == []
 
 
 def test_the_first_of_astronomically_many_come_at_once() -> None:
@@ -67,3 +68,24 @@ def test_the_first_of_astronomically_many_come_at_once() -> None:
     assert first.log2_joint == pytest.approx(log2(prod(1.0 - p for p in chances)), rel=1e-12)
     assert [states(tree, one, names).index(1) for one in singles] == [299, 298, 297]
     assert [sum(states(tree, one, names)) for one in singles] == [1, 1, 1]
+
+
+def test_lopsided_findings_are_ranked_too() -> None:
+    """Thousands of findings in one clique, each way alike: no product falls to nothing."""
+    cause = root("cause", ["no", "yes"], [0.6, 0.4])
+    signs = [gate(f"s{n}", ["no", "yes"], [cause], lambda word: word) for n in range(2200)]
+    tree = junction_tree(network([cause, *signs]))
+    found = {sign.name: [2.0, 1.0] if n < 1100 else [1.0, 2.0] for n, sign in enumerate(signs)}
+    ranked = list(assignments(tree, found))
+    assert [states(tree, one, ["cause"]) for one in ranked] == [[0], [1]]
+    expected = [log2(0.6) + 1100, log2(0.4) + 1100]
+    assert [one.log2_joint for one in ranked] == pytest.approx(expected, rel=1e-12)
+
+
+def test_no_vector_is_no_evidence() -> None:
+    """A likelihood of the wrong length is refused here as it is in a pass."""
+    tree = junction_tree(network([root("v", ["no", "yes"], [0.5, 0.5])]))
+    with pytest.raises(EvidenceError) as refused:
+        list(assignments(tree, {"v": [1.0]}))
+    said = "v: found [1], expected 2 likelihoods, each finite and at least 0"
+    assert str(refused.value) == said

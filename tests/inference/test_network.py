@@ -1,3 +1,6 @@
+from collections.abc import Callable
+from math import nan
+
 import pytest
 
 from engine.errors import NetworkError
@@ -58,8 +61,40 @@ WRONG = {
         "lamp(1,): row sums to 0, expected 1",
     ),
     "a probability below zero": (
-        [FUSE, chance("lamp", ["lit", "dark"], [FUSE], [[1.0, 0.0], [1.25, -0.25]])],
+        [FUSE, chance("lamp", ["lit", "dark"], [FUSE], [[1.0, 0.0], [0.5, -0.25]])],
         "lamp(1, 1): found -0.25, expected 0 to 1",
+    ),
+    "a probability above one": (
+        [root("fuse", ["fine", "blown"], [1.5, -0.5])],
+        "fuse(0,): found 1.5, expected 0 to 1",
+    ),
+    "a probability that is no number": (
+        [root("fuse", ["fine", "blown"], [nan, 1.0])],
+        "fuse(0,): found nan, expected 0 to 1",
+    ),
+    "a state named twice": (
+        [root("fuse", ["fine", "fine"], [0.5, 0.5])],
+        "fuse: state 'fine' found twice, expected once",
+    ),
+    "a parent named twice": (
+        [FUSE, gate("lamp", ["lit", "dark"], [FUSE, FUSE], lambda one, other: "lit")],
+        "lamp: parent 'fuse' found twice, expected once",
+    ),
+    "a row for a parent's state that is not there": (
+        [FUSE, Node("lamp", ("lit", "dark"), ("fuse",), {(0, 0): 1.0, (1, 1): 1.0, (2, 1): 1.0})],
+        "lamp: found an entry for (2, 1), expected 2 state numbers (0 to 1, 0 to 1)",
+    ),
+    "an entry for a state of its own that is not there": (
+        [FUSE, Node("lamp", ("lit", "dark"), ("fuse",), {(0, 0): 1.0, (1, 2): 1.0})],
+        "lamp: found an entry for (1, 2), expected 2 state numbers (0 to 1, 0 to 1)",
+    ),
+    "an entry counted from the end": (
+        [Node("fuse", ("fine", "blown"), (), {(-1,): 1.0})],
+        "fuse: found an entry for (-1,), expected 1 state numbers (0 to 1)",
+    ),
+    "an entry of the wrong length": (
+        [FUSE, Node("lamp", ("lit", "dark"), ("fuse",), {(0,): 1.0, (1,): 1.0})],
+        "lamp: found an entry for (0,), expected 2 state numbers (0 to 1, 0 to 1)",
     ),
     "a circle": (
         [
@@ -76,6 +111,34 @@ def test_what_is_no_network_is_refused(nodes: list[Node], message: str) -> None:
     """Nodes that do not make a network are refused, saying where and what."""
     with pytest.raises(NetworkError) as refused:
         network(nodes)
+    assert str(refused.value) == message
+
+
+MISMADE: dict[str, tuple[Callable[[], Node], str]] = {
+    "a prior that is too short": (
+        lambda: root("fuse", ["fine", "blown", "gone"], [0.5, 0.5]),
+        "fuse: found a prior of 2 numbers, expected 3",
+    ),
+    "a prior that is too long": (
+        lambda: root("fuse", ["fine", "blown"], [0.5, 0.25, 0.25]),
+        "fuse: found a prior of 3 numbers, expected 2",
+    ),
+    "a row that is too short": (
+        lambda: chance("lamp", ["lit", "dark"], [FUSE], [[1.0, 0.0], [1.0]]),
+        "lamp(1,): found a row of 1 numbers, expected 2",
+    ),
+    "a rule that lands nowhere": (
+        lambda: gate("lamp", ["lit", "dark"], [FUSE], lambda fuse: "dim"),
+        "lamp(0,): found 'dim', expected one of lit, dark",
+    ),
+}
+
+
+@pytest.mark.parametrize(("make", "message"), MISMADE.values(), ids=MISMADE)
+def test_what_is_no_node_is_refused(make: Callable[[], Node], message: str) -> None:
+    """Numbers that do not go with the states are refused where the node is made."""
+    with pytest.raises(NetworkError) as refused:
+        make()
     assert str(refused.value) == message
 
 

@@ -1,0 +1,39 @@
+"""Likelihood vectors: what findings say about the states of a variable."""
+
+from collections.abc import Mapping, Sequence
+from math import frexp, isfinite, ldexp
+
+from engine.errors import EvidenceError
+
+Likelihoods = Mapping[str, Sequence[float]]
+
+
+def check_likelihoods(likelihoods: Likelihoods, states: Mapping[str, int]) -> None:
+    """Refuse vectors that say nothing about a variable; `states` counts the states of each.
+
+    Raises:
+        EvidenceError: no such variable, or not one number, finite and at least 0, for each state.
+    """
+    for variable, likelihood in likelihoods.items():
+        if variable not in states:
+            raise EvidenceError(f"{variable}: found a likelihood, expected a variable of the tree")
+        count = states[variable]
+        if len(likelihood) != count or not all(isfinite(p) and p >= 0.0 for p in likelihood):
+            found = ", ".join(f"{p:g}" for p in likelihood)
+            expected = f"{count} likelihoods, each finite and at least 0"
+            raise EvidenceError(f"{variable}: found [{found}], expected {expected}")
+
+
+def scaled(likelihood: Sequence[float]) -> tuple[list[float], float, int]:
+    """Return a vector scaled to a largest entry from 0.5 to 1, its floor, and the exponent.
+
+    The scale is 2 ** exponent, so that no digit changes. The floor is the smallest entry above 0
+    (1 when there is none); it is 0 when scaling made an entry vanish.
+
+    >>> scaled([6.0, 0.0, 3.0])
+    ([0.75, 0.0, 0.375], 0.375, 3)
+    """
+    _, exponent = frexp(max(likelihood))
+    least = min(filter(None, likelihood), default=None)
+    floor = 1.0 if least is None else ldexp(least, -exponent)
+    return [ldexp(p, -exponent) for p in likelihood], floor, exponent
