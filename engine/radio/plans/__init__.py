@@ -1,0 +1,1 @@
+"""Frequency plans: what every oscillator, counter and line of a synthesised set must read."""
