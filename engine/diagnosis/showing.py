@@ -68,9 +68,15 @@ def _size(low: float, high: float) -> float:
 
 def _instrument_error(check: Check, size: float, instruments: Mapping[str, Instrument]) -> float:
     """Return the standard deviation of the instrument at a reading of `size`, in the unit."""
+    percent, fixed = accuracy_of(check, instruments)
+    return percent / 100.0 * abs(size) + fixed
+
+
+def accuracy_of(check: Check, instruments: Mapping[str, Instrument]) -> tuple[float, float]:
+    """Return the standard deviation of the first instrument that shows the unit: percent, fixed."""
     accuracy = next(
         instruments[name].accuracy[str(check.unit)]
         for name in check.needs
         if str(check.unit) in instruments[name].accuracy
     )
-    return accuracy.percent / 100.0 * abs(size) + accuracy.fixed
+    return accuracy.percent, accuracy.fixed

@@ -66,3 +66,27 @@ def swr_from_powers(forward: float, back: float) -> float:
     """
     reflection = sqrt(back / forward)
     return (1.0 + reflection) / (1.0 - reflection)
+
+
+def swr_from_return_loss(loss_db: float) -> float:
+    """Return the standing-wave ratio from a return loss in dB, above 0.
+
+    >>> round(swr_from_return_loss(9.54), 2)
+    2.0
+    """
+    reflection = 10.0 ** (-loss_db / 20.0)
+    return float((1.0 + reflection) / (1.0 - reflection))
+
+
+def return_loss_from_swr(swr: float) -> float:
+    """Return the return loss in dB; `swr` must be above 1."""
+    return -20.0 * log10((swr - 1.0) / (swr + 1.0))
+
+
+def dbm_from_microvolt(microvolt: float, ohm: float = LINE_OHM) -> float:
+    """Return the power that a voltage puts into a matched load, in dBm.
+
+    >>> round(dbm_from_microvolt(50.0), 2)
+    -73.01
+    """
+    return dbm_from_watt((microvolt * 1e-6) ** 2 / ohm)

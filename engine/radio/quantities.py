@@ -1,37 +1,52 @@
-"""Numbers as people write them at the bench: `3.5 W`, `36 dBm`, `40 Vpp`, `-300 Hz`, `0,4`."""
+"""Numbers with units as people write them at the bench: `3.5 W`, `36 dBm`, `40 Vpp`, `4k7`."""
 
 import re
-from collections.abc import Callable
 from dataclasses import dataclass
-from math import isfinite
 
-from engine.radio import power
+from engine.radio.figures import Figure, Unclear, figure, shown, three, tidy
+from engine.radio.units import IN_50_OHM, NEVER_NEGATIVE, Unit, convert, spoken, unit_of
+from engine.radio.units import is_unit as is_unit
 
-PREFIXES = {"M": 1e6, "k": 1e3, "": 1.0, "m": 1e-3, "u": 1e-6, "n": 1e-9, "p": 1e-12}
-BASES = ("Vpp", "Vrms", "V", "A", "W", "ohm", "Hz", "F")
-PLAIN = ("ppm", "dB", "SWR", "%", "dBm", "dBuV")
-
-# (unit written, unit wanted) -> what turns one into the other, both in base units.
-CONVERSIONS: dict[tuple[str, str], Callable[[float], float]] = {
-    ("dBm", "W"): power.watt_from_dbm,
-    ("Vpp", "W"): power.watt_from_vpp,
-    ("Vrms", "W"): power.watt_from_vrms,
-    ("V", "W"): power.watt_from_vrms,
-    ("dBm", "V"): lambda dbm: power.microvolt_from_dbm(dbm) * 1e-6,
-    ("dBuV", "V"): lambda dbuv: power.microvolt_from_dbuv(dbuv) * 1e-6,
-    ("V", "Vpp"): lambda vrms: vrms * 2.0 * 2.0**0.5,
-    ("Vrms", "Vpp"): lambda vrms: vrms * 2.0 * 2.0**0.5,
-    ("Vrms", "V"): lambda vrms: vrms,
-}
-NUMBER = re.compile(r"^\s*([-+]?\d+(?:[.,]\d+)?(?:[eE][-+]?\d+)?)\s*(.*?)\s*$")
+BETWEEN_DIGITS = re.compile(r"(\d+)([RrkKM])(\d+)(?: ?(?:ohms?|Ω|Ω))?")  # 4k7 is 4.7 kohm
+RATIO_TO_ONE = (":1", ": 1", "to 1")
+OHM_PREFIXES = {"R": 1.0, "k": 1e3, "M": 1e6}
 
 
 @dataclass(frozen=True, slots=True)
-class Unit:
-    """A base unit and the factor of its prefix."""
+class Asked:
+    """What a check asks for: a number in `unit`, within `span` if one is known.
 
-    base: str
-    factor: float
+    `quantity` is deviation, sensitivity, swr, power, am-depth, frequency-error, or nothing special.
+    An error is that of the frequency `nominal_mhz`, or else of the carriers, in MHz by channel.
+    """
+
+    unit: str
+    quantity: str | None = None
+    span: tuple[float, float] | None = None
+    nominal_mhz: float | None = None
+    carriers_mhz: tuple[tuple[int, float], ...] = ()
+
+    def allows(self, value: float) -> bool:
+        """Whether a value lies inside the span."""
+        return self.span is None or self.span[0] <= value <= self.span[1]
+
+
+@dataclass(frozen=True, slots=True)
+class Understood:
+    """A value in the unit asked for; `shown` is it in words, `how` from what it was worked out."""
+
+    value: float
+    shown: str
+    how: str = ""
+
+    @property
+    def words(self) -> str:
+        """Return how the entry was understood.
+
+        >>> Understood(4.0, "4.00 W", "40 Vpp across 50 ohm").words
+        '40 Vpp across 50 ohm is 4.00 W'
+        """
+        return f"{self.how} is {self.shown}" if self.how else self.shown
 
 
 def read_number(text: str, unit: str) -> float:
@@ -48,51 +63,75 @@ def read_number(text: str, unit: str) -> float:
     >>> read_number("0,4", "W")
     0.4
     """
-    matched = NUMBER.match(text.replace("−", "-"))
-    if not matched:
-        raise ValueError(f"'{text}' does not begin with a number")
-    value = float(matched[1].replace(",", "."))
-    if not isfinite(value):
-        raise ValueError(f"'{text}' is too large a number")
-    wanted, written = _unit(unit), matched[2]
-    assert wanted is not None, f"knowledge uses the unknown unit {unit}"
-    if not written or (unit == "SWR" and written in {":1", ": 1", "to 1"}):
-        return value
-    given = _unit(written)
-    if given is None:
-        raise ValueError(f"'{written}' is no unit that is known here")
-    return _convert(value, given, wanted, unit)
+    return read_quantity(text, Asked(unit)).value
 
 
-def is_unit(text: str) -> bool:
-    """Whether `text` is a unit that readings can have."""
-    return _unit(text) is not None
+def read_quantity(text: str, asked: Asked) -> Understood:
+    """Return a number with its unit, and how it was understood.
+
+    Raises:
+        Unclear: with a sentence that says what was not understood.
+
+    >>> read_quantity("40 Vpp", Asked("W")).words
+    '40 Vpp across 50 ohm is 4.00 W'
+    """
+    tidied, wanted = tidy(text), unit_of(asked.unit)
+    assert wanted is not None, f"knowledge uses the unknown unit {asked.unit}"
+    if wanted.base == "ohm" and (matched := BETWEEN_DIGITS.fullmatch(tidied)):
+        letter = {"r": "R", "K": "k"}.get(matched[2], matched[2])
+        ohms = float(f"{matched[1]}.{matched[3]}") * OHM_PREFIXES[letter]
+        return in_unit(ohms, Unit("ohm", 1.0, "ohm"), wanted, asked)
+    told = figure(tidied if tidied else text)
+    given = _given(told.rest, wanted, asked.unit)
+    return chosen(told, [in_unit(one, given, wanted, asked) for one in told.meanings], given, asked)
 
 
-def _convert(value: float, given: Unit, wanted: Unit, unit: str) -> float:
+def chosen(told: Figure, meanings: list[Understood], given: Unit, asked: Asked) -> Understood:
+    """Return the one meaning of a number, or the only one that lies in the span.
+
+    Raises:
+        Unclear: a comma may be a decimal one or not, and neither reading rules itself out.
+    """
+    fitting = [one for one in meanings if asked.allows(one.value)]
+    if len(meanings) == 1 or (len(fitting) == 1 and asked.span is not None):
+        return (fitting or meanings)[0]
+    either, other = (f"{shown(one)} {given.symbol}" for one in told.meanings)
+    written = f"{told.sign}{told.digits} {given.symbol}"
+    remedy = f"Write {either} or {other}, without a comma."
+    raise Unclear(f"'{written}' may mean {either} or {other}", remedy)
+
+
+def in_unit(value: float, given: Unit, wanted: Unit, asked: Asked) -> Understood:
+    """Return a value turned into the unit asked for.
+
+    Raises:
+        Unclear: one cannot be turned into the other, or the value cannot be negative.
+    """
+    unit, written = asked.unit, f"{shown(value)} {given.symbol}"
+    reason = NEVER_NEGATIVE.get(given.base)
+    is_level = (given.base, wanted.base) in IN_50_OHM and given.base != "dBm"
+    if value < 0.0 and (reason or is_level):
+        raise Unclear(f"{written}: {reason or 'the size of a voltage is never negative'}")
+    try:
+        turned = convert(value, given, wanted)
+    except OverflowError:
+        raise Unclear(f"'{written}' is too large a number") from None
+    if turned is None:
+        raise Unclear(f"{given.base} cannot be turned into {unit}")
     if given.base == wanted.base:
-        # Divided as one step: 1000 Hz is 1 kHz, not 0.9999999 kHz.
-        return value * (given.factor / wanted.factor)
-    conversion = CONVERSIONS.get((given.base, wanted.base))
-    if conversion is None:
-        raise ValueError(f"{given.base} cannot be turned into {unit}")
-    return conversion(value * given.factor) / wanted.factor
+        how = "" if given.factor == wanted.factor else written
+        return Understood(turned, f"{shown(turned)} {unit}", how)
+    across = " across 50 ohm" if (given.base, wanted.base) in IN_50_OHM else ""
+    return Understood(turned, f"{three(turned)} {unit}", written + across)
 
 
-def _unit(text: str) -> Unit | None:
-    """Return a unit with its prefix; small slips of capitals are forgiven where nothing clashes."""
-    cleaned = text.replace("µ", "u").replace("μ", "u").replace("Ω", "ohm").replace("Ω", "ohm")
-    for plain in PLAIN:
-        if cleaned.lower() == plain.lower():
-            return Unit(plain, 1.0)
-    for base in BASES:
-        if not cleaned.lower().endswith(base.lower()):
-            continue
-        prefix = cleaned[: len(cleaned) - len(base)]
-        if prefix == "K":
-            prefix = "k"
-        if prefix == "m" and base == "Hz":
-            prefix = "M"  # nobody measures millihertz in a transceiver
-        if prefix in PREFIXES:
-            return Unit(base, PREFIXES[prefix])
-    return None
+def _given(written: str, wanted: Unit, unit: str) -> Unit:
+    """Return the unit that was written; nothing, and a ratio's `:1`, stand for the one asked."""
+    if not written or (unit == "SWR" and written in RATIO_TO_ONE):
+        return Unit(wanted.base, wanted.factor, unit)
+    if wanted.base == "ohm" and (prefix := {"K": "k"}.get(written, written)) in OHM_PREFIXES:
+        return Unit("ohm", OHM_PREFIXES[prefix], f"{prefix.replace('R', '')}ohm")
+    given = spoken(written)
+    if given is None:
+        raise Unclear(f"'{written}' is no unit that is known here")
+    return given

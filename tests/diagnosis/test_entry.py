@@ -1,7 +1,7 @@
 import pytest
 
 from engine.diagnosis.case import CANNOT_CHECK
-from engine.diagnosis.entry import read_answer
+from engine.diagnosis.entry import read_answer, understood
 from engine.diagnosis.model import SetModel
 from engine.errors import UnknownReading
 
@@ -94,13 +94,50 @@ def test_numbers_are_in_the_unit_of_the_check(
             "sender.power",
             "12 W",
             "sender.power: found 12 W, expected 0 to 10 W\n"
-            "  Look again at range, unit and decimal point; what is right: 3.5 to 4 W.",
+            "  Did you mean 1.2 W? If not, look again at range, unit and decimal point; "
+            "what is right: 3.5 to 4 W.",
+        ),
+        (
+            "supply.rail-volts",
+            "138",
+            "supply.rail-volts: found 138 V, expected 0 to 20 V\n"
+            "  Did you mean 13.8 V? If not, look again at range, unit and decimal point; "
+            "what is right: 12.5 to 13.8 V.",
+        ),
+        (
+            "sender.power",
+            "400 Vpp",
+            "sender.power: found 400 W (400 Vpp across 50 ohm), expected 0 to 10 W\n"
+            "  Did you mean 40 Vpp, that is 4.00 W? If not, look again at range, unit and "
+            "decimal point; what is right: 3.5 to 4 W.",
+        ),
+        (
+            "sender.power",
+            "36",
+            "sender.power: found 36 W, expected 0 to 10 W\n"
+            "  Did you mean 3.6 W or 36 dBm, that is 3.98 W? If not, look again at range, unit "
+            "and decimal point; what is right: 3.5 to 4 W.",
+        ),
+        (
+            "supply.rail-volts",
+            "1,200 mV",
+            "supply.rail-volts: found '1,200 mV' may mean 1.2 mV or 1200 mV, "
+            "expected a reading in V\n"
+            "  Write 1.2 mV or 1200 mV, without a comma.",
+        ),
+        (
+            "sender.power",
+            "-10 Vpp",
+            "sender.power: found -10 Vpp: a peak-to-peak voltage is never negative, "
+            "expected a reading in W\n"
+            "  Write a number in W, or with its own unit.",
         ),
         (
             "supply.rail-volts",
             "-13 V",
             "supply.rail-volts: found -13 V, expected 0 to 20 V\n"
-            "  Look again at range, unit and decimal point; what is right: 12.5 to 13.8 V.",
+            "  Did you mean 13 V? If not, look again at range, unit and decimal point; "
+            "what is right: 12.5 to 13.8 V.",
         ),
     ],
 )
@@ -111,3 +148,23 @@ def test_what_cannot_be_used_is_said_with_a_remedy(
     with pytest.raises(UnknownReading) as caught:
         read_answer(beacon, check, text)
     assert str(caught.value) == message
+
+
+@pytest.mark.parametrize(
+    ("check", "text", "words"),
+    [
+        ("sender.power", "3.5", ""),
+        ("sender.power", "3.5 W", ""),
+        ("sender.power", "3.5w", ""),
+        ("sender.power", "3,5 W", "3.5 W"),
+        ("sender.power", "3.50 watts", "3.5 W"),
+        ("sender.power", "500 mW", "500 mW is 0.5 W"),
+        ("sender.power", "40 Vpp", "40 Vpp across 50 ohm is 4.00 W"),
+        ("supply.rail-volts", "1,200", "1.2 V"),
+        ("supply.rail-volts", "cannot-check", ""),
+        ("supply.dark", "yes", ""),
+    ],
+)
+def test_how_a_reading_was_understood(check: str, text: str, words: str, beacon: SetModel) -> None:
+    """In words wherever it is more than the number that was typed."""
+    assert understood(beacon, read_answer(beacon, check, text)) == words

@@ -41,6 +41,17 @@ REFLECTIONS = [
     (10.0, 0.8182, 66.94, 2.678),
 ]
 
+# SWR, return loss in dB: -20 log10 G.
+RETURN_LOSSES = [
+    (1.1, 26.44),
+    (1.2, 20.83),
+    (1.5, 13.98),
+    (2.0, 9.54),
+    (3.0, 6.02),
+    (5.0, 3.52),
+    (10.0, 1.74),
+]
+
 # S, uV, dBm: IARU Region 1, Technical Recommendation R.1 (1981), below 30 MHz.
 S_METER = [
     (1, 0.20, -121),
@@ -75,8 +86,9 @@ def test_watt_and_volts(row: tuple[float, ...]) -> None:
 
 @pytest.mark.parametrize("row", VOLTAGES, **BY_FIRST)
 def test_microvolt(row: tuple[float, ...]) -> None:
-    """From dBm and from dBuV, to what half a hundredth of a dB amounts to."""
+    """From dBm and from dBuV, to what half a hundredth of a dB amounts to; and to dBm."""
     microvolt, dbm, dbuv = row
+    assert power.dbm_from_microvolt(microvolt) == pytest.approx(dbm, abs=0.005)
     assert power.microvolt_from_dbm(dbm) == pytest.approx(microvolt, rel=0.0006)
     assert power.microvolt_from_dbuv(dbuv) == pytest.approx(microvolt, rel=0.0006)
 
@@ -101,6 +113,14 @@ def test_swr(row: tuple[float, ...]) -> None:
         low = power.swr_from_powers(forward, back - half)
         high = power.swr_from_powers(forward, back + half)
         assert low <= swr <= high
+
+
+@pytest.mark.parametrize(("swr", "loss_db"), RETURN_LOSSES)
+def test_return_loss(swr: float, loss_db: float) -> None:
+    """Both ways, to the two decimals of the table."""
+    assert power.return_loss_from_swr(swr) == pytest.approx(loss_db, abs=0.005)
+    higher, lower = (power.swr_from_return_loss(loss_db + half) for half in (-0.005, 0.005))
+    assert lower <= swr <= higher
 
 
 def test_a_perfect_match_reflects_nothing() -> None:

@@ -3,11 +3,14 @@
 from xml.etree.ElementTree import Element
 
 from engine.diagnosis.case import CANNOT_CHECK, Finding
+from engine.diagnosis.entry import understood
 from engine.diagnosis.model import CheckText
+from web.views.findings import limit_words
 from web.views.frame import cautions
 from web.views.markup import button, h, puts, shows
+from web.views.otherwise import otherwise
 from web.views.state import Bench, Shown, said
-from web.views.words import LIDS, MODES, bits, listed, minutes
+from web.views.words import LIDS, MODES, listed, minutes, worth
 
 
 def check_at_hand(bench: Bench, shown: Shown) -> Element:
@@ -54,7 +57,7 @@ def _none_left() -> Element:
 def _worth(bench: Bench, check: CheckText) -> Element:
     """Return what the check is worth and what it costs."""
     advised = next((each for each in bench.step.checks if each.id == check.id), None)
-    words = [f"Worth {bits(advised.gain_bits)}"] if advised else []
+    words = [worth(advised.gain_bits).capitalize()] if advised else []
     words += [f"about {minutes(check.minutes)}", MODES[check.mode].lower(), LIDS[check.lid]]
     return h("p", {"class": "worth"}, " · ".join(words))
 
@@ -100,10 +103,12 @@ def _answers(bench: Bench, check: CheckText, found: Finding | None) -> Element:
 def _found(bench: Bench, found: Finding | None) -> Element | None:
     if found is None:
         return None
+    words = understood(bench.model, found) or said(bench.model, found)
+    limit = limit_words(bench, found)
     return h(
         "p",
         {"class": "understood"},
-        f"Entered so far: {found.said}, understood as “{said(bench.model, found)}”.",
+        f"Entered so far: {found.said}, understood as “{words}”.{limit and f' {limit}.'}",
     )
 
 
@@ -136,8 +141,37 @@ def _number(bench: Bench, check: CheckText, found: Finding | None) -> Element:
     """Return the entry of a reading, with what was wrong about the last one."""
     refused = bench.refused if bench.refused and bench.refused.check == check.id else None
     typed = refused.typed if refused else found.said if found and found.is_evidence else ""
+    return h(
+        "form",
+        {"class": "reading", **puts("answer", check=check.id), **shows("check-title", check=None)},
+        h("label", {"for": "reading"}, f"Reading in {check.unit}"),
+        h(
+            "span",
+            {"class": "row"},
+            _field(typed, is_wrong=refused is not None),
+            h("button", {"type": "submit", "class": "answer"}, "Enter"),
+        ),
+        h("small", {"id": "reading-hint"}, _hint(check)),
+        _wrong(refused),
+        otherwise(check, bench.model.carriers_mhz),
+    )
+
+
+def _hint(check: CheckText) -> str:
+    """Return what can be typed."""
     low, high = check.span or (0.0, 0.0)
-    field = h(
+    span = f"From {low:g} to {high:g} {check.unit}"
+    if check.at is None:
+        return f"{span}. A number alone is taken as {check.unit}."
+    if check.at.point == "heard":
+        return f"{span} off. Type where it is found, such as channel 7, or the frequency."
+    shows = f"{check.nominal_mhz:.6g}" if check.unit == "ppm" else f"{check.nominal_mhz:.5f}"
+    here = f"{span} off. Type what the counter shows, such as {shows}, or the error with its sign."
+    return f"{here} On another channel? Add “on channel 7”." if check.at.channel else here
+
+
+def _field(typed: str, is_wrong: bool) -> Element:
+    return h(
         "input",
         {
             "type": "text",
@@ -147,22 +181,8 @@ def _number(bench: Bench, check: CheckText, found: Finding | None) -> Element:
             "autocomplete": "off",
             "inputmode": "text",
             "aria-describedby": "reading-hint reading-wrong",
-            "aria-invalid": "true" if refused else None,
+            "aria-invalid": "true" if is_wrong else None,
         },
-    )
-    hint = f"From {low:g} to {high:g} {check.unit}. A number alone is taken as {check.unit}."
-    return h(
-        "form",
-        {"class": "reading", **puts("answer", check=check.id), **shows("check-title", check=None)},
-        h("label", {"for": "reading"}, f"Reading in {check.unit}"),
-        h(
-            "span",
-            {"class": "row"},
-            field,
-            h("button", {"type": "submit", "class": "answer"}, "Enter"),
-        ),
-        h("small", {"id": "reading-hint"}, hint),
-        _wrong(refused),
     )
 
 

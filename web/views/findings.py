@@ -3,6 +3,8 @@
 from xml.etree.ElementTree import Element
 
 from engine.diagnosis.case import Finding
+from engine.diagnosis.entry import understood
+from engine.diagnosis.judging import in_words, judged
 from web.views.markup import button, h, puts, shows
 from web.views.state import Bench, said
 
@@ -23,7 +25,14 @@ def _row(bench: Bench, each: Finding) -> Element:
     return h(
         "li",
         {"id": f"finding-{each.check}", "data-finding": each.check},
-        h("span", None, h("b", None, title), f": {said(bench.model, each)}", _doubt(bench, each)),
+        h(
+            "span",
+            None,
+            h("b", None, title),
+            f": {told(bench, each)}",
+            _doubt(bench, each),
+            _limit(bench, each),
+        ),
         h(
             "span",
             {"class": "row"},
@@ -39,12 +48,29 @@ def _row(bench: Bench, each: Finding) -> Element:
     )
 
 
+def told(bench: Bench, each: Finding) -> str:
+    """Word what was found, and what was typed where it had to be worked out.
+
+    `40 Vpp` reads `4 W (40 Vpp across 50 ohm is 4.00 W)`.
+    """
+    words = understood(bench.model, each)
+    return f"{said(bench.model, each)}{f' ({words})' if words else ''}"
+
+
+def limit_words(bench: Bench, each: Finding) -> str:
+    """Word what the limit of the family's rules says of a finding; empty where there is none."""
+    judgement = judged(bench.model, each)
+    return in_words(judgement) if judgement else ""
+
+
+def _limit(bench: Bench, each: Finding) -> Element | None:
+    words = limit_words(bench, each)
+    return h("small", {"class": "limit"}, f" {words}.") if words else None
+
+
 def _doubt(bench: Bench, each: Finding) -> Element | None:
     if each in bench.step.clash:
         return h("em", {"class": "doubt"}, " cannot be true beside the others")
-    bits = next((value for doubted, value in bench.step.doubts if doubted == each), None)
-    return (
-        h("em", {"class": "doubt"}, f" sits badly with the rest ({bits:.1f} bits)")
-        if bits
-        else None
-    )
+    if any(doubted == each for doubted, _bits in bench.step.doubts):
+        return h("em", {"class": "doubt"}, " sits badly with the rest")
+    return None

@@ -4,14 +4,16 @@ from xml.etree.ElementTree import Element
 
 from engine.diagnosis.advice import RankedCause
 from engine.diagnosis.explaining import Explanation
+from web.views.ending import ending
+from web.views.findings import limit_words, told
 from web.views.frame import cautions, heading, steps
 from web.views.markup import button, h, puts
 from web.views.reasons import joint
-from web.views.state import Bench, said
-from web.views.verdict import sentence
-from web.views.words import KINDS, bits, listed, minutes, percent
+from web.views.state import Bench
+from web.views.verdict import sentence, to_act_on, unproved
+from web.views.words import KINDS, listed, minutes, percent, worth
 
-CAUSES, CHECKS = 10, 5
+CAUSES, CHECKS, ACTS = 10, 5, 3
 
 
 def record_screen(bench: Bench) -> list[Element]:
@@ -52,8 +54,10 @@ def paper(bench: Bench, explanations: tuple[Explanation, ...], version: str) -> 
         h("p", None, f"Instruments: {_kit(bench)}. Lid {bench.case.kit.lid}."),
         h("h3", None, "Findings"),
         _findings(bench),
+        _limits(bench),
         h("h3", None, "Where it stands"),
         h("p", None, sentence(bench)),
+        ending(bench),
         h("h3", None, "Ranked causes"),
         h("ol", None, [_cause(bench, each) for each in _ranked(bench)]),
         h("h3", None, "Causes that together explain everything"),
@@ -85,8 +89,8 @@ def _findings(bench: Bench) -> Element:
             "tr",
             None,
             h("td", None, bench.times.get(each.check, "")[:16].replace("T", " ")),
-            h("th", {"scope": "row"}, bench.model.checks[each.check].title),
-            h("td", None, said(bench.model, each)),
+            h("th", {"scope": "row"}, _asked(bench, each.check)),
+            h("td", None, told(bench, each)),
         )
         for each in bench.case.findings
     ]
@@ -97,26 +101,52 @@ def _findings(bench: Bench) -> Element:
     )
 
 
+def _asked(bench: Bench, check: str) -> list[Element]:
+    """Return the title of a check with its question: alone a title may be misread."""
+    text = bench.model.checks[check]
+    return [h("b", None, text.title), h("small", None, f" {text.asks}")]
+
+
+def _limits(bench: Bench) -> Element | None:
+    """Return what the limits of the family's rules say of the readings."""
+    rows = [
+        h("li", None, h("b", None, bench.model.checks[check].title), f": {words}.")
+        for check, words in _held(bench)
+    ]
+    return h("div", None, h("h3", None, "Limits"), h("ul", None, rows)) if rows else None
+
+
+def _held(bench: Bench) -> list[tuple[str, str]]:
+    """Return the checks whose readings are held to a limit, with the words about it."""
+    worded = [(each.check, limit_words(bench, each)) for each in bench.case.findings]
+    return [(check, words) for check, words in worded if words]
+
+
 def _cause(bench: Bench, each: RankedCause) -> Element:
     place = f"{bench.model.blocks[each.block].title}, {KINDS[each.kind]}"
     return h("li", None, h("b", None, each.title), f" · {percent(each.probability)} · {place}")
 
 
 def _advice(bench: Bench) -> Element:
-    """Return what to do about the leading cause, and the next checks."""
-    leading = next((each for each in _ranked(bench) if each.kind != "event"), _ranked(bench)[0])
-    act = bench.model.causes[leading.id].act
+    """Return what to do about what is sure, and the next checks."""
     rows = [
-        h("li", None, f"{each.title} · {bits(each.gain_bits)} · {minutes(each.minutes)}")
+        h("li", None, f"{each.title} · {worth(each.gain_bits)} · {minutes(each.minutes)}")
         for each in bench.step.checks[:CHECKS]
     ]
     return h(
         "div",
         None,
-        h("p", None, h("b", None, f"If it is “{leading.title}”: "), act),
+        [_act(bench, cause) for cause in to_act_on(bench)[:ACTS]],
         h("p", None, "Checks that would tell most now:") if rows else None,
         h("ol", None, rows) if rows else None,
     )
+
+
+def _act(bench: Bench, cause: str) -> Element:
+    text = bench.model.causes[cause]
+    first = listed([bench.model.checks[each].title for each in unproved(bench, cause)])
+    act = f"First check: {first}" if first else text.act
+    return h("p", None, h("b", None, f"{text.title}. "), act)
 
 
 def _all_cautions(bench: Bench) -> tuple[str, ...]:
@@ -140,9 +170,10 @@ def summary(bench: Bench, version: str) -> str:
         "",
         "Found:",
         *[
-            f"- {bench.model.checks[each.check].title}: {said(bench.model, each)}"
+            f"- {bench.model.checks[each.check].title}: {told(bench, each)}"
             for each in bench.case.findings
         ],
+        *[f"- Limit: {words}" for _, words in _held(bench)],
         "",
         sentence(bench),
         *[f"- {each.title}: {percent(each.probability)}" for each in _ranked(bench)[:5]],
