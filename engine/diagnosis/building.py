@@ -6,12 +6,14 @@ from functools import partial
 from itertools import product
 from math import prod
 
+from engine.diagnosis.frequencies.model import FREQUENCIES
 from engine.diagnosis.gates import Contribution, all_hold, worst_of
 from engine.diagnosis.priors import priors_of_ways, row_after
 from engine.inference.network import Network, Node, chance, gate, network, root
 from engine.knowledge.library import Library
 from engine.knowledge.schema import Block, Cause, Family
 from engine.knowledge.states import FINE, PRESENT, UNLISTED, effects, states_of_cause
+from engine.knowledge.tuning import has_frequency_evidence
 
 
 @dataclass(slots=True)
@@ -48,7 +50,25 @@ def build_network(library: Library, family: Family) -> Network:
         if f"{block_id}.{name}" not in builder.nodes:
             for node in _signal_nodes(builder, block_id, name):
                 builder.add(node)
+    _add_frequencies(builder)
     return network(builder.nodes.values())
+
+
+def frequency_signals(family: Family) -> tuple[str, ...]:
+    """Return the signals a frequency reading looks at: oscillators, division number, lock."""
+    if not has_frequency_evidence(family):
+        return ()
+    return (*family.oscillators.values(), str(family.division), str(family.lock))
+
+
+def _add_frequencies(builder: _Builder) -> None:
+    """Join the signals that a frequency reading looks at into one, which determines nothing."""
+    signals = frequency_signals(builder.family)
+    if not signals:
+        return
+    parents = [builder.nodes[name] for name in signals]
+    states = ["/".join(each) for each in product(*(node.states for node in parents))]
+    builder.add(gate(FREQUENCIES, states, parents, lambda *each: "/".join(each)))
 
 
 def global_name(family: Family, block_id: str, block: Block, name: str) -> str:

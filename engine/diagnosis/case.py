@@ -9,10 +9,14 @@ CANNOT_CHECK = "cannot-check"
 
 @dataclass(frozen=True, slots=True)
 class Kit:
-    """What can be used: instruments by id, and whether the case may be opened."""
+    """What can be used: instruments by id, and whether the case may be opened.
+
+    `counter_ppm` is the tolerance of the frequency counter's timebase, where it is known.
+    """
 
     instruments: frozenset[str]
     lid: str  # "on": closed; "off": it may be opened
+    counter_ppm: float | None = None
 
     def allows(self, check: CheckText) -> bool:
         """Whether a check can be made with this kit."""

@@ -5,6 +5,8 @@ from math import prod
 
 from engine.diagnosis import texts
 from engine.diagnosis.building import build_network
+from engine.diagnosis.frequencies.checks import on_every_channel
+from engine.diagnosis.frequencies.making import make_frequencies
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.storage import fingerprint
 from engine.inference.cut_sets import minimal_cut_sets
@@ -12,9 +14,12 @@ from engine.inference.junction import junction_tree
 from engine.inference.network import Network
 from engine.inference.propagation import calibrate
 from engine.knowledge.library import Library
+from engine.knowledge.plan_making import with_signals
+from engine.knowledge.schema import Family
+from engine.radio.plans.plan import Plan
 
 LARGEST_CUT_SET = 2
-TRIES = 200  # elimination orders; more hardly help
+TRIES = 60  # elimination orders; more hardly help
 
 
 def compile_family(library: Library, family_id: str) -> SetModel:
@@ -23,7 +28,9 @@ def compile_family(library: Library, family_id: str) -> SetModel:
     blocks = {name: library.blocks[name] for name in family.blocks}
     net = build_network(library, family)
     tree = junction_tree(net, TRIES)
-    checks = texts.check_texts(library, family, blocks, net)
+    plan = plan_of(library, family)
+    frequencies = make_frequencies(library, family, plan, net) if plan else None
+    checks = texts.check_texts(library, family, blocks, net, plan if frequencies else None)
     unsigned = SetModel(
         family=texts.family_text(family_id, family),
         version="",
@@ -31,14 +38,25 @@ def compile_family(library: Library, family_id: str) -> SetModel:
         edges=texts.edges(family, blocks),
         signals=texts.signal_texts(blocks),
         causes=texts.cause_texts(blocks, calibrate(tree, {})),
-        checks=checks,
+        checks=on_every_channel(checks, frequencies),
         instruments=texts.instrument_texts(library),
         cautions=texts.caution_texts(library),
         cut_sets={name: cut_sets(net, check) for name, check in checks.items() if _is_top(check)},
         p_all_fine=_p_all_fine(net),
         tree=tree,
+        limits=texts.limit_texts(library, family),
+        carriers_mhz=tuple(sorted(library.channels[family.channels].carriers_mhz.items())),
+        plan=plan,
+        frequencies=frequencies,
     )
     return replace(unsigned, version=fingerprint(unsigned))
+
+
+def plan_of(library: Library, family: Family) -> Plan | None:
+    """Return the frequency plan of a family, its oscillators tied to the signals of the network."""
+    if family.plan is None:
+        return None
+    return with_signals(library.plans[family.plan], family.oscillators)
 
 
 def cut_sets(net: Network, check: CheckText) -> tuple[tuple[tuple[str, str], ...], ...]:

@@ -34,16 +34,41 @@ def doubts(model: SetModel, findings: tuple[Finding, ...]) -> list[tuple[Finding
     calibration = calibrated(model, findings)
     rows = []
     for finding in findings:
+        if model.checks[finding.check].at is not None:
+            continue
         vector = likelihood(model, finding)
-        posterior = calibration.posterior(model.checks[finding.check].looks_at)
+        looks_at = model.checks[finding.check].looks_at
         if all(vector):
+            posterior = calibration.posterior(looks_at)
             given_others = 1.0 / sum(p / q for p, q in zip(posterior, vector, strict=True))
         else:
             others = tuple(other for other in findings if other is not finding)
-            before = calibrated(model, others).posterior(model.checks[finding.check].looks_at)
-            given_others = sum(p * q for p, q in zip(before, vector, strict=True))
+            prior = calibrated(model, others).posterior(looks_at)
+            given_others = sum(p * q for p, q in zip(prior, vector, strict=True))
         rows.append((finding, log2(_alone(model, finding) / given_others)))
+    rows += _doubted_frequencies(model, findings)
     return sorted(rows, key=lambda row: (-round(row[1], 9), row[0].check))
+
+
+def _doubted_frequencies(
+    model: SetModel, findings: tuple[Finding, ...]
+) -> list[tuple[Finding, float]]:
+    """Return the same for readings of frequencies, which are one factor together.
+
+    Each is looked at by itself only where together they are less likely than one by one.
+    """
+    read = [finding for finding in findings if model.checks[finding.check].at is not None]
+    together = calibrated(model, findings).log2_evidence
+    alone = {finding.check: log2(_alone(model, finding)) for finding in read}
+    rest = tuple(finding for finding in findings if finding not in read)
+    if not read or together - calibrated(model, rest).log2_evidence > sum(alone.values()):
+        return [(finding, 0.0) for finding in read]
+    rows = []
+    for finding in read:
+        others = tuple(other for other in findings if other is not finding)
+        before = log2_evidence(model.tree, likelihoods(model, others))
+        rows.append((finding, alone[finding.check] - (together - before)))
+    return rows
 
 
 def smallest_clash(model: SetModel, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
@@ -70,6 +95,7 @@ def possible_part(
     first: tuple[Finding, ...] = ()
     while not calibrated(model, findings).is_possible:
         clash = smallest_clash(model, findings)
+        assert clash, "findings whose likelihoods are nowhere 0 are possible together"
         first = first or clash
         findings = tuple(finding for finding in findings if finding not in clash)
     return findings, first

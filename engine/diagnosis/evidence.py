@@ -4,13 +4,19 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from engine.diagnosis.case import Finding
+from engine.diagnosis.frequencies.checks import hz_read
+from engine.diagnosis.frequencies.likelihood import likelihood as frequency_likelihood
+from engine.diagnosis.frequencies.model import FREQUENCIES, Reading
 from engine.diagnosis.model import SetModel
 from engine.inference.propagation import Calibration, calibrate
 
 
-def likelihood(model: SetModel, finding: Finding) -> list[float]:
-    """Return P(finding | state) of the signal a check looks at; a density for a reading."""
+def likelihood(model: SetModel, finding: Finding) -> Sequence[float]:
+    """Return P(finding | state) of what a check looks at; a density for a reading."""
     check = model.checks[finding.check]
+    if check.at is not None:
+        assert model.frequencies is not None
+        return frequency_likelihood(model.frequencies, frequency_readings(model, [finding]))
     if check.meter is not None:
         assert finding.value is not None
         return check.meter.likelihood(finding.value)
@@ -18,11 +24,15 @@ def likelihood(model: SetModel, finding: Finding) -> list[float]:
     return [row[column] for row in check.channel.rows]
 
 
-def likelihoods(model: SetModel, findings: Sequence[Finding]) -> dict[str, list[float]]:
-    """Return one likelihood vector for each signal that was looked at."""
-    together: dict[str, list[float]] = {}
+def likelihoods(model: SetModel, findings: Sequence[Finding]) -> dict[str, Sequence[float]]:
+    """Return one likelihood vector for each signal that was looked at.
+
+    Readings of frequencies make one vector together: offsets and the counter's error are common
+    to them all, so that they are no independent evidence.
+    """
+    together: dict[str, Sequence[float]] = {}
     for finding in findings:
-        if not finding.is_evidence:
+        if not finding.is_evidence or model.checks[finding.check].at is not None:
             continue
         vector = likelihood(model, finding)
         signal = model.checks[finding.check].looks_at
@@ -30,7 +40,21 @@ def likelihoods(model: SetModel, findings: Sequence[Finding]) -> dict[str, list[
         together[signal] = (
             [a * b for a, b in zip(before, vector, strict=True)] if before else vector
         )
+    readings = frequency_readings(model, findings)
+    if readings and model.frequencies is not None:
+        together[FREQUENCIES] = frequency_likelihood(model.frequencies, readings)
     return together
+
+
+def frequency_readings(model: SetModel, findings: Sequence[Finding]) -> tuple[Reading, ...]:
+    """Return the findings that are frequencies, as readings in Hz."""
+    readings = []
+    for finding in findings:
+        check = model.checks[finding.check]
+        if check.at is not None and finding.value is not None:
+            hz = hz_read(check, finding.value)
+            readings.append(Reading(check.at.point, check.at.mode, check.at.channel, hz))
+    return tuple(readings)
 
 
 @lru_cache(maxsize=128)

@@ -7,6 +7,7 @@ from math import log10
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated, likelihoods
+from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.model import SetModel
 from engine.inference.diagnoses import assignments, states
 
@@ -43,6 +44,7 @@ def why(model: SetModel, case: Case, cause_id: str) -> Reasons:
     References:
         Good, Probability and the Weighing of Evidence (1950).
     """
+    model = fitted(model, case.kit)
     findings, _ = possible_part(model, case.evidence())
     levels = [
         _decibans(calibrated(model, findings[:n]).posterior(cause_id)[0])
@@ -54,6 +56,7 @@ def why(model: SetModel, case: Case, cause_id: str) -> Reasons:
 
 def explanations(model: SetModel, case: Case, k: int) -> tuple[Explanation, ...]:
     """Return the `k` most probable joint explanations of the findings that can all be true."""
+    model = fitted(model, case.kit)
     findings, _ = possible_part(model, case.evidence())
     total = calibrated(model, findings).log2_evidence
     names = list(model.causes)

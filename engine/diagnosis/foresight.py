@@ -6,6 +6,9 @@ from engine.diagnosis.advice import RankedCause, ranked_causes
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated, likelihoods
+from engine.diagnosis.frequencies.advising import frequency_outlook
+from engine.diagnosis.frequencies.fitting import fitted
+from engine.diagnosis.frequencies.foreseeing import possible_readings
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.readings import Meter, Spread
 from engine.inference.propagation import Calibration, calibrate
@@ -33,8 +36,11 @@ def what_if(model: SetModel, case: Case, check_id: str) -> tuple[OutcomeEffect, 
     one pass for each state serves all outcomes: they only mix these posteriors. Findings that
     cannot all be true are set aside, as in the step.
     """
+    model = fitted(model, case.kit)
     check = model.checks[check_id]
     findings, _ = possible_part(model, case.evidence())
+    if check.at is not None:
+        return _of_frequency(model, findings, check)
     states = calibrated(model, findings).posterior(check.looks_at)
     given = [
         _given_state(model, findings, check, s) if p > 0.0 else {} for s, p in enumerate(states)
@@ -51,6 +57,20 @@ def what_if(model: SetModel, case: Case, check_id: str) -> tuple[OutcomeEffect, 
         }
         top = sorted(then.items(), key=lambda item: (-round(item[1], 12), item[0]))[:SHOWN]
         effects.append(OutcomeEffect(label, outcome, total, tuple(top)))
+    return tuple(sorted(effects, key=lambda effect: (-round(effect.probability, 12), effect.label)))
+
+
+def _of_frequency(
+    model: SetModel, findings: tuple[Finding, ...], check: CheckText
+) -> tuple[OutcomeEffect, ...]:
+    """Return what readings of a frequency would do, each worked out in full."""
+    believed = frequency_outlook(model, findings, calibrated(model, findings))
+    effects = []
+    for each in possible_readings(believed, check) if believed else ():
+        finding = Finding(check.id, None, each.value, "")
+        ranked = ranked_causes(model, calibrated(model, (*findings, finding)))[:SHOWN]
+        causes = tuple((cause.id, cause.probability) for cause in ranked)
+        effects.append(OutcomeEffect(each.label, None, each.probability, causes))
     return tuple(sorted(effects, key=lambda effect: (-round(effect.probability, 12), effect.label)))
 
 

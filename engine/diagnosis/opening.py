@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from typing import Any
 
 from engine.diagnosis.case import Case, Kit, full_kit
 from engine.diagnosis.entry import read_answer
@@ -32,8 +33,8 @@ def open_case(model: SetModel, document: CaseDocument, source: Source) -> Case:
 def kit_of(model: SetModel, kit: KitDocument) -> Kit:
     """Return the kit of a case file."""
     if kit.instruments == "everything":
-        return Kit(full_kit(model).instruments, kit.lid)
-    return Kit(frozenset(kit.instruments), kit.lid)
+        return Kit(full_kit(model).instruments, kit.lid, kit.counter_ppm)
+    return Kit(frozenset(kit.instruments), kit.lid, kit.counter_ppm)
 
 
 def answer_text(finding: FindingDocument) -> str:
@@ -45,9 +46,32 @@ def answer_text(finding: FindingDocument) -> str:
 
 def case_file(case: Case) -> str:
     """Return the text of a file from which `open_case` makes the same case."""
-    kit = KitDocument(instruments=tuple(sorted(case.kit.instruments)), lid=case.kit.lid)
+    document = CaseDocument(format=1, family=case.family)
+    return write_case(document.model_copy(update=_kit_and_findings(case)))
+
+
+def changed_file(model: SetModel, case: Case, opened: CaseDocument) -> str:
+    """Return the file that was `opened` with the kit and findings of the case as it is now.
+
+    What else was written stays; a finding that is still the same keeps its form and its note.
+    """
+    changes = _kit_and_findings(case)
+    written = {(one.check, answer_text(one)): one for one in opened.findings}
+    kept = tuple(written.get((one.check, one.answer), one) for one in changes["findings"])
+    kit = opened.kit if kit_of(model, opened.kit) == case.kit else changes["kit"]
+    return write_case(opened.model_copy(update={"kit": kit, "findings": kept}))
+
+
+def _kit_and_findings(case: Case) -> dict[str, Any]:
+    kit = KitDocument.model_validate(
+        {
+            "instruments": tuple(sorted(case.kit.instruments)),
+            "lid": case.kit.lid,
+            "counter-ppm": case.kit.counter_ppm,
+        }
+    )
     findings = tuple(FindingDocument(check=f.check, answer=f.said) for f in case.findings)
-    return write_case(CaseDocument(format=1, family=case.family, kit=kit, findings=findings))
+    return {"kit": kit, "findings": findings}
 
 
 def _answer_problem(

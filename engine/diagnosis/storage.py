@@ -1,10 +1,13 @@
 """A set model as text and back: made natively at build time, loaded in the browser."""
 
 import json
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 from hashlib import sha256
 from typing import Any
 
+from engine.diagnosis.frequencies import storing as frequency_storing
+from engine.diagnosis.frequencies.checks import on_every_channel, once
+from engine.diagnosis.frequencies.model import AtPoint, FrequencyModel
 from engine.diagnosis.model import (
     BlockText,
     CauseText,
@@ -12,19 +15,24 @@ from engine.diagnosis.model import (
     CheckText,
     FamilyText,
     InstrumentText,
+    LimitText,
+    Presumed,
     SetModel,
     SignalText,
 )
 from engine.diagnosis.readings import Meter, Spread
 from engine.inference.gain import Channel
 from engine.inference.propagation import Clique, Home, JunctionTree
+from engine.radio.plans import storing
+from engine.radio.plans.plan import Plan
 
 FORMAT = 1
 
 
 def dump_model(model: SetModel) -> str:
     """Return a model as JSON text; the same model always gives the same text."""
-    return json.dumps({"format": FORMAT, **_plain(model)}, separators=(",", ":"))
+    kept = replace(model, checks=once(model.checks))
+    return json.dumps({"format": FORMAT, **_plain(kept)}, separators=(",", ":"))
 
 
 def load_model(text: str) -> SetModel:
@@ -36,6 +44,11 @@ def load_model(text: str) -> SetModel:
     data = json.loads(text)
     if data["format"] != FORMAT:
         raise ValueError(f"format: found {data['format']}, expected {FORMAT}; build the site anew")
+    plan = storing.loaded(data["plan"]) if data["plan"] else None
+    frequencies = None
+    if plan and data["frequencies"]:
+        frequencies = frequency_storing.loaded(data["frequencies"], plan)
+    checks = {name: _check(item) for name, item in data["checks"].items()}
     return SetModel(
         family=FamilyText(**_tuples(data["family"])),
         version=data["version"],
@@ -43,7 +56,7 @@ def load_model(text: str) -> SetModel:
         edges=tuple(map(tuple, data["edges"])),
         signals=_texts(SignalText, data["signals"]),
         causes=_texts(CauseText, data["causes"]),
-        checks={name: _check(item) for name, item in data["checks"].items()},
+        checks=on_every_channel(checks, frequencies),
         instruments=_texts(InstrumentText, data["instruments"]),
         cautions=_texts(CautionText, data["cautions"]),
         cut_sets={
@@ -52,6 +65,10 @@ def load_model(text: str) -> SetModel:
         },
         p_all_fine=data["p_all_fine"],
         tree=_tree(data["tree"]),
+        limits=_texts(LimitText, data["limits"]),
+        carriers_mhz=tuple((channel, mhz) for channel, mhz in data["carriers_mhz"]),
+        plan=plan,
+        frequencies=frequencies,
     )
 
 
@@ -62,6 +79,10 @@ def fingerprint(model: SetModel) -> str:
 
 def _plain(value: Any) -> Any:
     """Return a value as JSON knows it; fields that hold their default text stay, for plainness."""
+    if isinstance(value, Plan):
+        return storing.plain(value)
+    if isinstance(value, FrequencyModel):
+        return frequency_storing.plain(value)
     if is_dataclass(value):
         return {item.name: _plain(getattr(value, item.name)) for item in fields(value)}
     if isinstance(value, dict):
@@ -81,12 +102,20 @@ def _tuples(item: dict[str, Any]) -> dict[str, Any]:
 
 
 def _check(item: dict[str, Any]) -> CheckText:
-    channel, meter = item.pop("channel"), item.pop("meter")
+    channel, meter, at = item.pop("channel"), item.pop("meter"), item.pop("at")
+    presumes, safe_while = _presumed(item.pop("presumes")), _presumed(item.pop("safe_while"))
     return CheckText(
         **_tuples(item),
+        at=AtPoint(**at) if at else None,
+        presumes=presumes,
+        safe_while=safe_while,
         channel=_channel(channel),
         meter=_meter(meter) if meter else None,
     )
+
+
+def _presumed(items: list[Any]) -> Presumed:
+    return tuple((signal, tuple(states)) for signal, states in items)
 
 
 def _channel(item: dict[str, Any]) -> Channel:

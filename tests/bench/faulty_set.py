@@ -6,10 +6,14 @@ from random import Random
 
 from engine.diagnosis.case import Finding
 from engine.diagnosis.entry import read_answer
+from engine.diagnosis.frequencies.model import FREQUENCIES
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.readings import Meter
 from engine.inference.cut_sets import evaluate
 from engine.inference.network import Network
+from tests.frequency_truth import FrequencyTruth, truth_of
+
+MOST_KHZ = 1500.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,11 +23,16 @@ class FaultySet:
     model: SetModel
     truth: Mapping[str, int]
     dice: Random
+    frequencies: FrequencyTruth | None = None
 
     def answer(self, check_id: str) -> Finding:
         """Return an answer to a check, drawn from P(outcome | true state)."""
         check = self.model.checks[check_id]
         state = self.truth[check.looks_at]
+        if check.at is not None:
+            assert self.frequencies is not None
+            value = max(min(self.frequencies.value(check, self.dice), MOST_KHZ), -MOST_KHZ)
+            return Finding(check.id, None, value, f"{value:+.4f} {check.unit}")
         if check.meter is not None:
             said = repr(_reading(check.meter, state, self.dice))
         else:
@@ -33,7 +42,11 @@ class FaultySet:
 
 def faulty_set(model: SetModel, network: Network, cause: str, way: str, dice: Random) -> FaultySet:
     """Return the set in which `cause` is there in its way `way`, and no event ever happened."""
-    return FaultySet(model, evaluate(network, {cause: way}), dice)
+    truth = evaluate(network, {cause: way})
+    known = model.frequencies
+    return FaultySet(
+        model, truth, dice, truth_of(known, truth[FREQUENCIES], dice) if known else None
+    )
 
 
 def usual(model: SetModel, finding: Finding) -> bool:

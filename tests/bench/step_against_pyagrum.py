@@ -28,6 +28,12 @@ from engine.diagnosis.building import build_network  # noqa: E402
 from engine.diagnosis.case import Case  # noqa: E402
 from engine.diagnosis.compiling import compile_family  # noqa: E402
 from engine.diagnosis.evidence import calibrated, likelihoods  # noqa: E402
+from engine.diagnosis.frequencies import (  # noqa: E402
+    choosing,
+    gaussians,
+    hypotheses,
+    likelihood,
+)
 from engine.diagnosis.model import SetModel  # noqa: E402
 from engine.diagnosis.opening import open_case  # noqa: E402
 from engine.inference.network import Network  # noqa: E402
@@ -94,14 +100,14 @@ def row(
     kept = engine(net, model)
 
     def earlier() -> None:
-        calibrated.cache_clear()
+        forget()
         step(model, before)
 
     def without_last() -> None:
         posteriors(kept, model, likelihoods(model, before.evidence()))
 
     runs: tuple[tuple[Callable[[], object], Callable[[], Posteriors]], ...] = (
-        (calibrated.cache_clear, lambda: whole_step(model, case)),
+        (forget, lambda: whole_step(model, case)),
         (earlier, lambda: whole_step(model, case)),
         (nothing, lambda: posteriors(gum.LazyPropagation(net), model, evidence)),
         (nothing, lambda: posteriors(engine(net, model), model, evidence)),
@@ -111,6 +117,15 @@ def row(
     mine, others = results[0][0], results[2][0]
     apart = max(abs(mine[cause] - others[cause]) for cause in model.causes)
     return name, len(case.evidence()), *(f"{ms:.1f}" for _, ms in results), f"{apart:.1e}"
+
+
+def forget() -> None:
+    """Drop everything that is kept from one step to the next."""
+    for kept in (calibrated, likelihood._by_oscillators, likelihood.likelihood, choosing._distance):
+        kept.cache_clear()
+    for kept in (hypotheses.explained, hypotheses._explained, hypotheses._beliefs):
+        kept.cache_clear()
+    gaussians.narrowing.cache_clear()
 
 
 def whole_step(model: SetModel, case: Case) -> Posteriors:

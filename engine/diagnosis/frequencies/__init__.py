@@ -1,0 +1,1 @@
+"""Frequency readings as one piece of evidence on oscillators, programming lines and lock."""

@@ -1,0 +1,70 @@
+"""Frequency readings as one likelihood over the states of oscillators, lines and lock."""
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+from engine.diagnosis.frequencies.hypotheses import States, explained
+from engine.diagnosis.frequencies.model import FrequencyModel, LineFault, Reading
+
+RARE = 1e-9  # joint states less likely than this move no printed digit
+
+
+@lru_cache(maxsize=128)
+def likelihood(model: FrequencyModel, readings: tuple[Reading, ...]) -> tuple[float, ...]:
+    """Return the density of all readings together in each joint state, per Hz for each reading.
+
+    The order is that of `FrequencyModel.states`. Offsets, the timebase, the line at fault and slips
+    are integrated or summed out, so that readings of one counter and one crystal are not counted
+    twice. Hypotheses that are e^25 less likely than the best of their kind are dropped.
+    """
+    if not readings:
+        return tuple(1.0 for _ in model.states())
+    cells = {
+        (d, w): _by_oscillators(model, readings, d, wild)
+        for d in range(len(model.divisions))
+        for w, wild in enumerate(model.wild)
+    }
+    return tuple(cells[state[-2], state[-1]][state[:-2]] for state in model.states())
+
+
+def fault_and_lock(
+    model: FrequencyModel, readings: tuple[Reading, ...], posterior: Sequence[float]
+) -> dict[tuple[LineFault, int], float]:
+    """Return P(line fault, state of the lock | everything), from that of the joint states."""
+    chances: dict[tuple[LineFault, int], float] = {}
+    together = likelihood(model, readings)
+    for state, p, density in zip(model.states(), posterior, together, strict=True):
+        if p < RARE:
+            continue
+        lock = state[-1]
+        for fault, share in model.divisions[state[-2]]:
+            its = 1.0
+            if readings:
+                its = explained(model, readings, fault, model.wild[lock]).by_states[state[:-2]]
+            chances[fault, lock] = chances.get((fault, lock), 0.0) + p * share * its / density
+    total = sum(chances.values())
+    return {each: p / total for each, p in chances.items()}
+
+
+def fault_posterior(
+    model: FrequencyModel, readings: tuple[Reading, ...], posterior: Sequence[float]
+) -> dict[LineFault, float]:
+    """Return P(line fault | everything), likeliest first; sum 1."""
+    chances: dict[LineFault, float] = {}
+    for (fault, _), p in fault_and_lock(model, readings, posterior).items():
+        chances[fault] = chances.get(fault, 0.0) + p
+    return dict(sorted(chances.items(), key=lambda row: -row[1]))
+
+
+@lru_cache(maxsize=512)
+def _by_oscillators(
+    model: FrequencyModel, readings: tuple[Reading, ...], division: int, wild: float
+) -> dict[States, float]:
+    """Return the density of the readings in each state of the oscillators."""
+    shares: dict[int, tuple[float, dict[States, float]]] = {}
+    for fault, share in model.divisions[division]:
+        densities = explained(model, readings, fault, wild).by_states
+        before, _ = shares.get(id(densities), (0.0, densities))
+        shares[id(densities)] = (before + share, densities)
+    rows = list(shares.values())
+    return {each: sum(share * row[each] for share, row in rows) for each in rows[0][1]}
