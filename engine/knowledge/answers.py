@@ -7,7 +7,9 @@ from engine.knowledge.draft import Page
 from engine.knowledge.naming import listed, unknown
 from engine.knowledge.schema import Block, Check, Normal
 from engine.knowledge.states import shows, states_in
+from engine.knowledge.wording import Path
 
+RAREST = 1e-6  # nobody knows of anything seldomer at a bench; products of less would vanish
 CANNOT = "cannot-check"  # what a person answers who cannot do the check; never an outcome
 
 
@@ -20,6 +22,7 @@ def answer_problems(page: Page[Block]) -> Iterator[Problem]:
         yield from unknown(page.source, path, looked_at, known, expected)
         if looked_at in known:
             yield from _covered(page, name, check, known[looked_at])
+        yield from _figures(page, name, check)
         yield from _span(page, name, check)
         yield from _asked(page, name, check)
 
@@ -54,6 +57,20 @@ def _stated(check: Check) -> tuple[str, list[tuple[tuple[str, ...], str]]]:
         for outcome_name, outcome in check.outcomes.items()
         for state in outcome.means
     ]
+
+
+def _figures(page: Page[Block], name: str, check: Check) -> Iterator[Problem]:
+    """Yield chances that are neither never nor always, and yet too near to it to be known."""
+    chances: dict[Path, float] = {("yes", state): p for state, p in check.yes.items()}
+    chances[("slip",)] = check.slip
+    if check.wrong is not None:
+        chances[("wrong",)] = check.wrong
+    for below, p in chances.items():
+        if 0.0 < p < RAREST or 1.0 - RAREST < p < 1.0:
+            expected = f"0, 1, or {RAREST:f} to {1.0 - RAREST:f}"
+            remedy = "Write 0 or 1 only where nothing else can be seen: it rules states out."
+            path = ("checks", name, *below)
+            yield page.source.problem(path, f"{p:.12g}", expected, remedy)
 
 
 def _span(page: Page[Block], name: str, check: Check) -> Iterator[Problem]:

@@ -5,22 +5,44 @@ from collections.abc import Iterator
 from engine.errors import Problem
 from engine.knowledge.draft import Draft, Page
 from engine.knowledge.naming import unknown
+from engine.knowledge.reading import Source
 from engine.knowledge.schema import Block, Check
 from engine.knowledge.tables import Cautions, Instruments
+from engine.knowledge.wording import Path
+from engine.radio.units import BASES, PLAIN, is_unit
 
+INSTRUMENTS = "tables/instruments.yaml"
 DUMMY_LOAD = "dummy-load"
 LOAD_CAUTION = "dummy-load-first"
 
 
 def bench_problems(page: Page[Block], draft: Draft) -> Iterator[Problem]:
     """Yield what is wrong with instruments, loads and cautions of the checks of a block."""
-    instruments = draft.table("tables/instruments.yaml", Instruments)
+    instruments = draft.table(INSTRUMENTS, Instruments)
     for name, check in page.model.checks.items():
-        if instruments is not None:
+        if check.unit is not None and not is_unit(check.unit):
+            yield _no_unit(page.source, ("checks", name, "unit"), check.unit)
+        elif instruments is not None:
             yield from _instruments(page, name, check, instruments)
         yield from _transmit(page, name, check)
         yield from _owner(page, name, check)
     yield from _cautions(page, draft)
+
+
+def unit_problems(draft: Draft) -> Iterator[Problem]:
+    """Yield accuracies of instruments for what is no unit."""
+    page, table = draft.pages.get(INSTRUMENTS), draft.table(INSTRUMENTS, Instruments)
+    if page is None or table is None:
+        return
+    for name, instrument in table.instruments.items():
+        for unit in instrument.accuracy:
+            if not is_unit(unit):
+                yield _no_unit(page.source, ("instruments", name, "accuracy", unit), unit)
+
+
+def _no_unit(source: Source, path: Path, unit: str) -> Problem:
+    remedy = f"Known: {', '.join((*BASES, *PLAIN))}; also with a prefix, such as mV or kHz."
+    return source.problem(path, f"'{unit}'", "a unit that readings can have", remedy)
 
 
 def _instruments(

@@ -15,12 +15,13 @@ class KitDocument(Document):
 
     instruments: tuple[Id, ...] | Literal["everything"] = "everything"
     lid: Literal["on", "off"] = "off"
+    counter_ppm: Annotated[float, Field(gt=0, le=1000)] | None = None  # tolerance of its timebase
 
 
 class FindingDocument(Document):
     """One check and what came out: an outcome, a reading with its unit, or `cannot-check`."""
 
-    check: Annotated[str, Field(pattern=r"^[a-z0-9-]+\.[a-z0-9-]+$")]
+    check: Annotated[str, Field(pattern=r"^[a-z0-9-]+\.[a-z0-9-]+(@[0-9]+)?$")]
     answer: str | float | int | bool
     note: str = ""
 

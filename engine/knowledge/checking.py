@@ -4,15 +4,20 @@ from collections.abc import Iterator
 
 from engine.errors import Problem
 from engine.knowledge.answers import answer_problems
-from engine.knowledge.bench import bench_problems
+from engine.knowledge.bench import bench_problems, unit_problems
+from engine.knowledge.chances import chance_problems
 from engine.knowledge.circles import circle_problems, family_circle_problems
 from engine.knowledge.draft import Draft, Page
 from engine.knowledge.events import family_event_problems, harm_problems, past_problems
+from engine.knowledge.judged import limit_problems, measured_problems
+from engine.knowledge.plan_rules import plan_problems
+from engine.knowledge.presuming import presumption_problems, proof_problems
 from engine.knowledge.priors import part_problems, prior_problems
 from engine.knowledge.reach import idle_problems, reach_problems
 from engine.knowledge.references import source_problems
 from engine.knowledge.schema import Block, Family
 from engine.knowledge.signals import signal_problems
+from engine.knowledge.tuning import family_plan_problems
 from engine.knowledge.wiring import family_problems
 
 
@@ -20,25 +25,34 @@ def rule_problems(draft: Draft) -> Iterator[Problem]:
     """Yield every breach of a rule; none that only follows from a file that cannot be read."""
     yield from source_problems(draft)
     yield from part_problems(draft)
+    yield from unit_problems(draft)
     for block in draft.blocks().values():
         yield from _block(block, draft)
     for family in draft.families().values():
         yield from _family(family, draft)
+    for plan in draft.plans().values():
+        yield from plan_problems(plan, draft)
 
 
 def _block(page: Page[Block], draft: Draft) -> Iterator[Problem]:
     yield from signal_problems(page)
     yield from circle_problems(page)
     yield from prior_problems(page, draft)
+    yield from chance_problems(page, draft)
     yield from past_problems(page)
     yield from harm_problems(page, draft)
     yield from idle_problems(page, draft)
     yield from answer_problems(page)
     yield from bench_problems(page, draft)
+    yield from measured_problems(page)
+    yield from presumption_problems(page)
 
 
 def _family(page: Page[Family], draft: Draft) -> Iterator[Problem]:
     yield from family_problems(page, draft)
+    yield from family_plan_problems(page, draft)
     yield from family_circle_problems(page, draft)
     yield from family_event_problems(page, draft)
     yield from reach_problems(page, draft)
+    yield from limit_problems(page, draft)
+    yield from proof_problems(page, draft)

@@ -6,6 +6,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from pydantic_core import PydanticCustomError
 
 Id = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$")]
+GlobalId = Annotated[str, Field(pattern=r"^[a-z0-9-]+\.[a-z0-9-]+$")]  # block.name
 Text = Annotated[str, Field(min_length=3)]
 Share = Annotated[float, Field(gt=0, le=1)]
 Chance = Annotated[float, Field(ge=0, le=1)]

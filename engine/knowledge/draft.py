@@ -6,9 +6,18 @@ from typing import Generic, TypeVar, cast
 
 from engine.errors import Problem, suggest
 from engine.knowledge.document import Document
+from engine.knowledge.plans import PlanDocument
 from engine.knowledge.reading import WHOLE, Source, parse, validate
 from engine.knowledge.schema import Block, Family
-from engine.knowledge.tables import Cautions, ChannelPlans, Instruments, Limits, Parts, Sources
+from engine.knowledge.tables import (
+    Cautions,
+    ChannelPlans,
+    Frequencies,
+    Instruments,
+    Limits,
+    Parts,
+    Sources,
+)
 
 Model = TypeVar("Model", bound=Document)
 
@@ -20,7 +29,12 @@ TABLES: dict[str, type[Document]] = {
     "tables/limits.yaml": Limits,
     "tables/parts.yaml": Parts,
 }
-FOLDERS: dict[str, type[Document]] = {"blocks": Block, "families": Family}
+OPTIONAL: dict[str, type[Document]] = {"tables/frequencies.yaml": Frequencies}
+FOLDERS: dict[str, type[Document]] = {
+    "blocks": Block,
+    "families": Family,
+    "plans": PlanDocument,
+}
 ELSEWHERE = ("cases/",)  # read by others
 
 
@@ -55,6 +69,10 @@ class Draft:
     def families(self) -> dict[str, Page[Family]]:
         """Return the families that could be read, by id, sorted."""
         return cast(dict[str, Page[Family]], self._folder("families"))
+
+    def plans(self) -> dict[str, Page[PlanDocument]]:
+        """Return the frequency plans that could be read, by id, sorted."""
+        return cast(dict[str, Page[PlanDocument]], self._folder("plans"))
 
     def listed(self, folder: str) -> list[str]:
         """Return the ids of all files of a folder, also of those that could not be read."""
@@ -93,7 +111,8 @@ def read_page(file: str, text: str) -> tuple[Page[Document] | None, list[Problem
 def kind_of(file: str) -> type[Document] | None:
     """Return the model of a file, told from its place below kb/."""
     folder, _, name = file.partition("/")
-    return TABLES.get(file) or (FOLDERS.get(folder) if name and "/" not in name else None)
+    tables = {**TABLES, **OPTIONAL}
+    return tables.get(file) or (FOLDERS.get(folder) if name and "/" not in name else None)
 
 
 def name_of(file: str) -> str:

@@ -4,16 +4,16 @@ import json
 from collections.abc import Mapping
 from pathlib import Path
 
-from engine.knowledge.draft import FOLDERS, TABLES, name_of
+from engine.knowledge.draft import FOLDERS, OPTIONAL, TABLES, name_of
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
-SINGULAR = {"blocks": "block", "families": "family"}
+SINGULAR = {"blocks": "block", "families": "family", "plans": "plan"}
 
 
 def schemas() -> Mapping[str, str]:
     """Return one JSON Schema for each kind of knowledge file, by file name."""
     models = {SINGULAR[folder]: model for folder, model in FOLDERS.items()}
-    models |= {name_of(file): model for file, model in TABLES.items()}
+    models |= {name_of(file): model for file, model in {**TABLES, **OPTIONAL}.items()}
     return {
         f"{name}.schema.json": _text({"$schema": DIALECT, **model.model_json_schema()})
         for name, model in sorted(models.items())

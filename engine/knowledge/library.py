@@ -11,12 +11,15 @@ from engine.errors import KnowledgeError, Problem
 from engine.knowledge.checking import rule_problems
 from engine.knowledge.document import Document
 from engine.knowledge.draft import Draft, read_draft
+from engine.knowledge.plan_making import make_plan
+from engine.knowledge.reading import read_text
 from engine.knowledge.schema import Block, Family
 from engine.knowledge.tables import (
     Caution,
     Cautions,
     ChannelPlan,
     ChannelPlans,
+    Frequencies,
     Instrument,
     Instruments,
     Limit,
@@ -25,6 +28,7 @@ from engine.knowledge.tables import (
     Source,
     Sources,
 )
+from engine.radio.plans.plan import Plan
 
 Model = TypeVar("Model", bound=Document)
 
@@ -45,6 +49,8 @@ class Library:
     channels: Mapping[str, ChannelPlan]
     blocks: Mapping[str, Block]
     families: Mapping[str, Family]
+    plans: Mapping[str, Plan]
+    frequencies: Frequencies | None
 
 
 def load(texts: Mapping[str, str]) -> Library:
@@ -71,13 +77,9 @@ def read_library(directory: Path) -> Library:
 
 
 def read_texts(directory: Path) -> dict[str, str]:
-    """Return the text of every YAML file below `directory`, by its path there.
-
-    Bytes that are not UTF-8 become characters that no YAML may hold, so that they are reported
-    where they stand, with all other problems.
-    """
+    """Return the text of every YAML file below `directory`, by its path there."""
     return {
-        path.relative_to(directory).as_posix(): path.read_text("utf-8", errors="surrogateescape")
+        path.relative_to(directory).as_posix(): read_text(path)
         for path in sorted(directory.rglob("*.yaml"))
     }
 
@@ -92,6 +94,7 @@ def version_of(texts: Mapping[str, str]) -> str:
 
 def _library(draft: Draft, version: str) -> Library:
     """Return the models of a draft that has no problems."""
+    channels = _table(draft, "tables/channels", ChannelPlans).plans
     return Library(
         version=version,
         sources=MappingProxyType(_table(draft, "sources", Sources).sources),
@@ -99,9 +102,16 @@ def _library(draft: Draft, version: str) -> Library:
         instruments=MappingProxyType(_table(draft, "tables/instruments", Instruments).instruments),
         cautions=MappingProxyType(_table(draft, "tables/cautions", Cautions).cautions),
         limits=MappingProxyType(_table(draft, "tables/limits", Limits).rules),
-        channels=MappingProxyType(_table(draft, "tables/channels", ChannelPlans).plans),
+        channels=MappingProxyType(channels),
         blocks=MappingProxyType({name: page.model for name, page in draft.blocks().items()}),
         families=MappingProxyType({name: page.model for name, page in draft.families().items()}),
+        plans=MappingProxyType(
+            {
+                name: make_plan(name, page.model, channels[page.model.channels])
+                for name, page in draft.plans().items()
+            }
+        ),
+        frequencies=draft.table("tables/frequencies.yaml", Frequencies),
     )
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from pathlib import Path as FilePath
 from typing import Any, TypeVar
 
 import yaml
@@ -47,6 +48,15 @@ def dotted(path: Path) -> str:
     'causes.core-broken.prior'
     """
     return ".".join(str(step) for step in path) or WHOLE
+
+
+def read_text(path: FilePath) -> str:
+    """Return the text of a file.
+
+    Bytes that are not UTF-8 become characters that no YAML may hold, so that they are reported
+    where they stand, with all other problems.
+    """
+    return path.read_text(encoding="utf-8", errors="surrogateescape")
 
 
 def parse(file: str, text: str) -> tuple[Source | None, list[Problem]]:

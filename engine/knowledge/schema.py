@@ -8,7 +8,9 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Discriminator, Field, Tag, model_validator
 
-from engine.knowledge.document import Chance, Document, Id, Share, Text, refusal
+from engine.knowledge.document import Chance, Document, GlobalId, Id, Share, Text, refusal
+from engine.knowledge.measured import Measured
+from engine.knowledge.presumed import Presumed
 from engine.knowledge.tables import Cautions as Cautions
 from engine.knowledge.tables import ChannelPlans as ChannelPlans
 from engine.knowledge.tables import Instruments as Instruments
@@ -98,6 +100,7 @@ class Cause(Document):
     harmed_by: dict[Id, Share] = Field(default_factory=dict)  # chance that this event does it
     about: str = ""  # how it comes about, what tells it from its neighbours
     act: Text  # what to do once it is found
+    prove_first: tuple[GlobalId, ...] = ()  # checks to be made before anybody acts on it
     cautions: tuple[Id, ...] = ()
 
     @model_validator(mode="after")
@@ -151,7 +154,7 @@ class Outcome(Document):
     means: Annotated[tuple[Id, ...], Field(min_length=1)]
 
 
-class Check(Document):
+class Check(Measured, Presumed):
     """Anything that can be learned: a symptom, a question, a look, a reading.
 
     It looks at exactly one signal (made or needed by its block) or one cause of its block.
@@ -230,7 +233,7 @@ class Placed(Document):
 
 
 class Family(Document):
-    """A kind of set: which blocks, how they are wired."""
+    """A kind of set: which blocks, how they are wired, which plan makes its frequencies."""
 
     title: Text
     about: Text
@@ -238,5 +241,9 @@ class Family(Document):
     recognise: Annotated[tuple[Text, ...], Field(min_length=1)]
     channels: Id  # channel plan
     rules: Id  # limits
+    plan: Id | None = None  # frequency plan
+    oscillators: dict[Id, GlobalId] = Field(default_factory=dict)  # of the plan -> its frequency
+    division: GlobalId | None = None  # the signal that says what is counted
+    lock: GlobalId | None = None  # the signal that says whether the loop is in lock
     blocks: Annotated[dict[Id, Placed], Field(min_length=1)]
     wiring: dict[Id, dict[Id, str]]  # block -> need -> "maker.signal"

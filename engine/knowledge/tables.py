@@ -2,9 +2,9 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
-from engine.knowledge.document import Document, Id, Share, Text
+from engine.knowledge.document import Document, Id, Share, Text, refusal
 
 
 class PartMode(Document):
@@ -74,9 +74,19 @@ class Limit(Document):
 
     value: float | None = None
     unit: str = ""
+    direction: Literal["at-most", "at-least"] | None = None  # of a figure; an error by its size
     condition: str = ""
     source: Text
     read: Literal["read", "second-hand", "memory"]
+
+    @model_validator(mode="after")
+    def can_be_judged(self) -> "Limit":
+        """Refuse a figure of which nobody knows which side is right."""
+        if (self.value is None) != (self.direction is None):
+            found = "'direction' alone" if self.value is None else "a 'value' without 'direction'"
+            remedy = "Write 'direction: at-most' or 'direction: at-least' beside the value."
+            raise refusal(found, "both", remedy)
+        return self
 
 
 class Limits(Document):
@@ -97,6 +107,43 @@ class ChannelPlans(Document):
     """kb/tables/channels.yaml."""
 
     plans: dict[Id, ChannelPlan]
+
+
+class BellDocument(Document):
+    """A part of an offset's distribution, in ppm."""
+
+    share: Annotated[float, Field(gt=0, le=1)]
+    mean_ppm: float
+    spread_ppm: Annotated[float, Field(gt=0)]
+
+
+class Offset(Document):
+    """How far an oscillator is off in one state of its frequency."""
+
+    bells: Annotated[tuple[BellDocument, ...], Field(min_length=1)]
+    source: Text
+
+
+class Division(Document):
+    """What a state of the division number stands for, in terms of programming lines."""
+
+    means: Literal["sound", "small-line", "large-line", "moved", "nothing"]
+    source: Text
+
+
+class Lock(Document):
+    """The chance that the loop is out of lock on a channel, in one state of the lock."""
+
+    wild: Annotated[float, Field(ge=0, le=1)]
+    source: Text
+
+
+class Frequencies(Document):
+    """kb/tables/frequencies.yaml: by state of an oscillator's frequency, of division, of lock."""
+
+    offsets: Annotated[dict[Id, Offset], Field(min_length=1)]
+    division: Annotated[dict[Id, Division], Field(min_length=1)]
+    lock: Annotated[dict[Id, Lock], Field(min_length=1)]
 
 
 class Source(Document):

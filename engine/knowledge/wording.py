@@ -62,8 +62,11 @@ def word(model: type[BaseModel], data: Any, detail: Any) -> Worded:
         return path, context["found"], context["expected"], context["remedy"]
     found = shown(detail["input"])
     if kind == "literal_error":
-        choices = re.findall(r"'([^']+)'", context["expected"])
-        return path, found, f"one of {', '.join(choices)}", suggest(str(detail["input"]), choices)
+        # Pydantic writes "'on' or 'off'", and numbers without the marks.
+        choices = [a or b for a, b in re.findall(r"'([^']+)'|(-?\d+)", context["expected"])]
+        several = "one of " if len(choices) > 1 else ""
+        remedy = suggest(str(detail["input"]), choices)
+        return path, found, f"{several}{', '.join(choices)}", remedy
     expected = _EXPECTED.get(kind, detail["msg"]).format(**context)
     return path, found, expected, _REMEDIES.get(kind, _NUMBER)
 

@@ -9,8 +9,9 @@ from engine.terminal.command import Subparsers
 from engine.terminal.conversation import Conversation
 from engine.terminal.knowledge_base import UsageError, add_kb_option
 from engine.terminal.models import families, open_model
-from engine.terminal.rank import load_case
+from engine.terminal.rank import load_document
 
+INTERRUPTED = 130  # what a shell reports after Ctrl-C
 ABOUT = "Work through a case question by question. Type help to see what can be typed."
 
 
@@ -25,17 +26,24 @@ def add_to(subparsers: Subparsers) -> None:
 
 def run(args: Namespace) -> int:
     """Hold the conversation; what was found is printed, and saved when asked for."""
+    try:
+        _hold(args)
+    except (KeyboardInterrupt, EOFError):  # EOFError: the input ended before there was a set
+        print("\nStopped. What was not saved is gone.")
+        return INTERRUPTED
+    return 0
+
+
+def _hold(args: Namespace) -> None:
     if args.case:
-        model, case = load_case(args.case, args.kb)
-        Conversation(model, case).go_on()
-        return 0
+        Conversation(*load_document(args.case, args.kb)).go_on()
+        return
     known = families(args.kb)
     family = args.family or _choose(known)
     chosen = open_model(args.kb, family)
     if chosen is None:
         raise UsageError(f"no family '{family}'. {suggest(family, known)}")
     Conversation(chosen, Case(family, full_kit(chosen))).begin()
-    return 0
 
 
 def _choose(names: list[str]) -> str:
@@ -46,6 +54,6 @@ def _choose(names: list[str]) -> str:
         print(f"{number:3}  {name}")
     while True:
         text = input("Which kind of set? ").strip()
-        if text.isdigit() and 0 < int(text) <= len(names):
+        if text.isdecimal() and 0 < int(text) <= len(names):
             return names[int(text) - 1]
         print(f"A number from 1 to {len(names)}.")

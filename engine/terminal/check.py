@@ -9,6 +9,7 @@ from engine.knowledge.census import census
 from engine.knowledge.draft import ELSEWHERE, FOLDERS, TABLES, Draft, name_of
 from engine.knowledge.editors import write_schemas
 from engine.knowledge.library import examine, read_texts, version_of
+from engine.knowledge.reading import read_text
 from engine.terminal.columns import columns
 from engine.terminal.command import Subparsers
 from engine.terminal.knowledge_base import (
@@ -67,6 +68,7 @@ def _counts(draft: Draft) -> list[tuple[str, int]]:
     checks = {kind: number for kind, number in counted.checks.items() if kind != "symptom"}
     return [
         ("families", len(draft.families())),
+        ("plans", len(draft.plans())),
         ("blocks", counted.blocks),
         ("causes", sum(counted.causes.values())),
         *_by_kind(counted.causes),
@@ -88,7 +90,7 @@ def _check_file(path: Path) -> int:
         raise UsageError(f"{path}: a case; `dryjoint rank` reads those")
     texts = read_texts(directory)
     if path.resolve() != (directory / file).resolve():
-        texts[file] = path.read_text(encoding="utf-8")
+        texts[file] = read_text(path)
     problems = examine(texts)[1]
     own = [problem for problem in problems if _concerns(problem, file)]
     beside = len(problems) - len(own)
@@ -112,8 +114,9 @@ def _place(path: Path, directory: Path) -> str:
             return table
     folder = path.resolve().parent.name
     if folder not in FOLDERS:
-        wired = "\nwiring:" in path.read_text(encoding="utf-8")
-        folder = "families" if wired else "blocks"
+        text = read_text(path)
+        marks = {"\nwiring:": "families", "\nsynthesiser:": "plans"}
+        folder = next((its for mark, its in marks.items() if mark in text), "blocks")
     return f"{folder}/{path.stem}.yaml"
 
 

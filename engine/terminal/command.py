@@ -1,6 +1,6 @@
 """What a sub-command is."""
 
-from argparse import ArgumentParser, Namespace
+from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from typing import Protocol
 
 
@@ -19,3 +19,10 @@ class Command(Protocol):
 
     def run(self, args: Namespace) -> int:
         """Carry it out and return the exit code."""
+
+
+def count(text: str) -> int:
+    """Return a number of things given on the command line: whole, and 0 or more."""
+    if not text.isdecimal():
+        raise ArgumentTypeError(f"found '{text}', expected a whole number, 0 or more")
+    return int(text)

@@ -1,8 +1,6 @@
 """The dialogue of `dryjoint ask`: the only state is the case and the cases before it."""
 
-from collections.abc import Sequence
 from pathlib import Path
-from typing import TypeVar
 
 from engine.diagnosis.advice import AdvisedCheck, Step, by_minutes, step
 from engine.diagnosis.case import CANNOT_CHECK, Case, Kit, add_finding, withdraw
@@ -10,17 +8,18 @@ from engine.diagnosis.entry import read_answer
 from engine.diagnosis.explaining import why
 from engine.diagnosis.foresight import what_if
 from engine.diagnosis.model import CheckText, SetModel
-from engine.diagnosis.opening import case_file
+from engine.diagnosis.opening import case_file, changed_file
 from engine.errors import UnknownReading
+from engine.knowledge.casefile import CaseDocument
+from engine.terminal.choosing import choose, is_yes, picked, read_line
 from engine.terminal.report import (
     causes_table,
     check_lines,
     checks_table,
     filled,
+    finding_lines,
     verdict_lines,
 )
-
-T = TypeVar("T")
 
 HELP = """\
   an answer      yes, no, an outcome, or a number with its unit, such as 3.5 W
@@ -36,11 +35,12 @@ HELP = """\
 
 
 class Conversation:
-    """One case at one terminal."""
+    """One case at one terminal; `document` is the file it came from, if any."""
 
-    def __init__(self, model: SetModel, case: Case) -> None:
+    def __init__(self, model: SetModel, case: Case, document: CaseDocument | None = None) -> None:
         self.model = model
         self.case = case
+        self.document = document
         self.earlier: list[Case] = []
         self.quick = False
         self.taken: str | None = None
@@ -48,9 +48,8 @@ class Conversation:
     def begin(self) -> None:
         """Ask for the kit and the symptoms, then go on with checks."""
         print(self.model.family.title, "", sep="\n")
-        self._ask_kit()
-        self._ask_symptoms()
-        self.go_on()
+        if self._ask_kit() and self._ask_symptoms():
+            self.go_on()
 
     def go_on(self) -> None:
         """Propose checks and take answers until there is nothing left to ask or `stop`."""
@@ -66,31 +65,38 @@ class Conversation:
             if not self._answer(answer, check):
                 return
 
-    def _ask_kit(self) -> None:
+    def _ask_kit(self) -> bool:
+        """Ask what is at hand; False to stop."""
         names = list(self.model.instruments)
         for number, name in enumerate(names, start=1):
             print(f"{number:3}  {self.model.instruments[name].title}")
-        text = self._read("Which of these are at hand? Numbers, 'all', or nothing: ")
-        kit = frozenset(names if text.strip() == "all" else _picked(names, text))
-        lid = "off" if self._read("May the case be opened? yes or no: ").startswith("y") else "on"
-        self.case = Case(self.case.family, Kit(kit, lid))
+        kit = choose("Which of these are at hand? Numbers, 'all', or nothing: ", names, True)
+        lid = None if kit is None else is_yes("May the case be opened? yes or no: ")
+        if kit is None or lid is None:
+            return False
+        self.case = Case(self.case.family, Kit(frozenset(kit), "off" if lid else "on"))
+        return True
 
-    def _ask_symptoms(self) -> None:
+    def _ask_symptoms(self) -> bool:
+        """Ask what was noticed; False to stop."""
         names = self.model.symptoms
         for number, name in enumerate(names, start=1):
             print(f"{number:3}  {self.model.checks[name].title}")
-        text = self._read("Which of these are true? Numbers, or nothing: ")
-        for name in _picked(names, text):
-            self._ask_symptom(self.model.checks[name])
+        chosen = choose("Which of these are true? Numbers, or nothing: ", names, False)
+        return chosen is not None and all(
+            self._ask_symptom(self.model.checks[name]) for name in chosen
+        )
 
-    def _ask_symptom(self, check: CheckText) -> None:
+    def _ask_symptom(self, check: CheckText) -> bool:
         """Take a symptom as true, or ask how it shows; an empty line leaves it out."""
         is_complaint = "yes" in check.outcomes and check.channel.rows[0][0] < 0.5
-        while not is_complaint or not self._take_answer(check, "yes"):
+        text = "yes" if is_complaint else ""
+        while not text or not self._take_answer(check, text):
             print(filled(check.asks), "  " + " / ".join(check.outcomes), sep="\n")
-            text = self._read("> ").strip()
-            if text in {"", "stop"} or self._take_answer(check, text):
-                return
+            text = read_line("> ")
+            if text in ("", "stop"):
+                return not text
+        return True
 
     def _ordered(self, answer: Step) -> tuple[AdvisedCheck, ...]:
         return by_minutes(answer.checks) if self.quick else answer.checks
@@ -106,7 +112,7 @@ class Conversation:
     def _answer(self, answer: Step, check: CheckText | None) -> bool:
         """Read lines until one changes the case or proposal; False to stop."""
         while True:
-            text = self._read("> ").strip()
+            text = read_line("> ")
             word, _, rest = text.partition(" ")
             if word == "stop":
                 return False
@@ -125,6 +131,8 @@ class Conversation:
         except UnknownReading as error:
             print(error, "Type help to see what else can be typed.", sep="\n")
             return False
+        for line in finding_lines(self.model, finding):
+            print(line)
         self._keep(add_finding(self.case, finding))
         return True
 
@@ -151,7 +159,7 @@ class Conversation:
         return False
 
     def _reasons(self, answer: Step, check: CheckText | None, rest: str) -> bool:
-        for cause in _picked(answer.causes, rest)[:1]:
+        for cause in picked(answer.causes, rest)[:1]:
             reasons = why(self.model, self.case, cause.id)
             print(f"  {cause.title}")
             print(f"  {reasons.prior_decibans:+7.1f} decibans before any finding")
@@ -168,7 +176,7 @@ class Conversation:
 
     def _take(self, answer: Step, check: CheckText | None, rest: str) -> bool:
         checks = self._ordered(answer)
-        for check_row in _picked(checks, rest)[:1]:
+        for check_row in picked(checks, rest)[:1]:
             self.taken = check_row.id
             return True
         print("Take which? A number of the list that 'others' shows.")
@@ -184,7 +192,7 @@ class Conversation:
         return False
 
     def _drop(self, answer: Step, check: CheckText | None, rest: str) -> bool:
-        for finding in _picked(self.case.findings, rest)[:1]:
+        for finding in picked(self.case.findings, rest)[:1]:
             self._keep(withdraw(self.case, finding.check))
             return True
         print("Drop which? A number of the list that 'found' shows.")
@@ -200,18 +208,17 @@ class Conversation:
             print("Save where? Give a file name, such as: save set-7.yaml")
             return False
         try:
-            Path(rest).write_text(case_file(self.case), encoding="utf-8")
+            Path(rest).write_text(self._file(), encoding="utf-8")
             print(f"Saved in {rest}. Go on later with: dryjoint ask {rest}")
         except OSError as error:
             print(f"{rest}: {error.strerror}. Nothing is lost; try another name.")
         return False
 
-    def _read(self, prompt: str) -> str:
-        """Return a line; the end of input is `stop`."""
-        try:
-            return input(prompt)
-        except EOFError:
-            return "stop"
+    def _file(self) -> str:
+        """Return the case as a file; what its author wrote beside the findings stays."""
+        if self.document is None:
+            return case_file(self.case)
+        return changed_file(self.model, self.case, self.document)
 
 
 COMMANDS = {
@@ -228,9 +235,3 @@ COMMANDS = {
     "back": Conversation._back,
     "save": Conversation._save,
 }
-
-
-def _picked(items: Sequence[T], text: str) -> list[T]:
-    """Return the items whose numbers, from 1, stand in a line; other words are passed over."""
-    numbers = [int(word) for word in text.replace(",", " ").split() if word.isdigit()]
-    return [items[number - 1] for number in numbers if 0 < number <= len(items)]

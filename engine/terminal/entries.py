@@ -5,6 +5,7 @@ from typing import Any
 
 from engine.diagnosis.building import unlisted_name, unlisted_signals
 from engine.diagnosis.showing import outcome_titles
+from engine.diagnosis.texts import unlisted_title
 from engine.knowledge.library import Library
 from engine.knowledge.schema import Block, Check
 from engine.knowledge.states import UNLISTED
@@ -47,10 +48,9 @@ def causes(library: Library, blocks: Blocks) -> Iterator[Entry]:
             start = {"id": f"{name}.{cause_name}", "block": name}
             yield {**start, **shown, "ways": ways, "source": cause.source}
         for signal in unlisted_signals(block):
-            made = block.makes[signal].title
-            title = f"{block.title}: something not listed here that harms: {made}"
             start = {"id": unlisted_name(name, signal), "block": name}
-            yield {**start, "title": title, "kind": UNLISTED, "source": "estimate"}
+            title = {"title": unlisted_title(block, signal)}
+            yield {**start, **title, "kind": UNLISTED, "source": "estimate"}
 
 
 def checks(library: Library, blocks: Blocks) -> Iterator[Entry]:

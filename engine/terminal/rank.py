@@ -10,10 +10,12 @@ from engine.diagnosis.explaining import explanations
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.opening import open_case
 from engine.errors import CaseError, suggest
-from engine.knowledge.casefile import read_case
-from engine.terminal.command import Subparsers
+from engine.knowledge.casefile import CaseDocument, read_case
+from engine.knowledge.reading import read_text
+from engine.terminal.command import Subparsers, count
 from engine.terminal.knowledge_base import UsageError, add_kb_option
 from engine.terminal.models import families, open_model
+from engine.terminal.page_file import load_log, page_log
 from engine.terminal.report import report
 from engine.terminal.results import results
 
@@ -26,8 +28,8 @@ def add_to(subparsers: Subparsers) -> None:
     parser.add_argument("case", type=Path, metavar="CASE", help="a case file, YAML or JSON")
     parser.add_argument("--json", action="store_true", help="everything, for a script")
     parser.add_argument("--per-minute", action="store_true", help="order checks by gain per minute")
-    parser.add_argument("--most", type=int, default=8, metavar="N", help="rows of each table")
-    parser.add_argument("--joint", type=int, default=3, metavar="K", help="joint explanations")
+    parser.add_argument("--most", type=count, default=8, metavar="N", help="rows of each table")
+    parser.add_argument("--joint", type=count, default=3, metavar="K", help="joint explanations")
     add_kb_option(parser)
     parser.set_defaults(run=run)
 
@@ -46,7 +48,15 @@ def run(args: Namespace) -> int:
 
 
 def load_case(path: Path, kb: Path) -> tuple[SetModel, Case]:
-    """Return the model that a case file names, and the case.
+    """Return the model that a case file names, and the case, as `load_document` does."""
+    model, case, _ = load_document(path, kb)
+    return model, case
+
+
+def load_document(path: Path, kb: Path) -> tuple[SetModel, Case, CaseDocument | None]:
+    """Return the model that a case file names, the case, and the file as its author wrote it.
+
+    A file saved by the page holds inputs in place of findings and is no such document.
 
     Raises:
         UsageError: there is no such file.
@@ -54,10 +64,13 @@ def load_case(path: Path, kb: Path) -> tuple[SetModel, Case]:
     """
     if not path.is_file():
         raise UsageError(f"{path}: no such file")
-    document, source = read_case(str(path), path.read_text(encoding="utf-8"))
+    text = read_text(path)
+    if (log := page_log(text)) is not None:
+        return *load_log(path, log, kb), None
+    document, source = read_case(str(path), text)
     model = open_model(kb, document.family)
     if model is None:
         remedy = suggest(document.family, families(kb))
         problem = source.problem(("family",), f"'{document.family}'", "a kind of set", remedy)
         raise CaseError([problem])
-    return model, open_case(model, document, source)
+    return model, open_case(model, document, source), document

@@ -4,10 +4,13 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from engine.diagnosis.advice import AdvisedCheck, Step
-from engine.diagnosis.case import Case
+from engine.diagnosis.case import Case, Finding
+from engine.diagnosis.entry import understood
 from engine.diagnosis.explaining import Explanation
+from engine.diagnosis.judging import in_words, judged
 from engine.diagnosis.model import CheckText, SetModel
 from engine.terminal.columns import columns
+from engine.terminal.frequencies import frequency_lines
 
 VERDICTS = {
     "measure": "Go on measuring.",
@@ -34,7 +37,9 @@ def report(
         "\n".join(verdict_lines(model, answer)),
         causes_table(answer, most),
         checks_table(checks, most),
+        "\n".join(frequency_lines(answer.frequencies)),
         "\n".join(_joint_lines(model, joint)),
+        "\n".join(_limit_lines(model, case)),
     ]
     return "\n\n".join(part for part in parts if part)
 
@@ -78,8 +83,32 @@ def _joint_lines(model: SetModel, joint: Sequence[Explanation]) -> Iterator[str]
     if joint:
         yield "Together:"
     for one in joint:
-        names = " + ".join(model.causes[cause].title for cause, _ in one.causes)
+        names = " + ".join(_cause_and_way(model, cause, way) for cause, way in one.causes)
         yield f"  {100.0 * one.probability:5.1f} %  {names or 'nothing is wrong'}"
+
+
+def _cause_and_way(model: SetModel, name: str, way: str) -> str:
+    """Return the title of a cause, with the way it is there when there are several."""
+    cause = model.causes[name]
+    return cause.title if len(cause.ways) < 2 else f"{cause.title} ({cause.ways[way]})"
+
+
+def _limit_lines(model: SetModel, case: Case) -> Iterator[str]:
+    """Yield the readings that are held to a limit, with what the limit says of them."""
+    judgements = [(f, judged(model, f)) for f in case.evidence()]
+    if any(judgement for _, judgement in judgements):
+        yield "Limits:"
+    for finding, judgement in judgements:
+        if judgement:
+            yield filled(f"{model.checks[finding.check].title}: {in_words(judgement)}")
+
+
+def finding_lines(model: SetModel, finding: Finding) -> Iterator[str]:
+    """Yield how a reading was understood, and whether it keeps its limit, where that says more."""
+    if words := understood(model, finding):
+        yield filled(f"Understood: {words}.")
+    if judgement := judged(model, finding):
+        yield filled(f"{in_words(judgement)}.")
 
 
 def check_lines(model: SetModel, check: CheckText) -> Iterator[str]:

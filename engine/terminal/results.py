@@ -7,6 +7,7 @@ from engine.diagnosis.advice import AdvisedCheck, RankedCause, Step
 from engine.diagnosis.case import Case
 from engine.diagnosis.explaining import Explanation
 from engine.diagnosis.model import SetModel
+from engine.terminal.frequencies import frequency_records
 
 
 def results(
@@ -36,6 +37,7 @@ def results(
         "clash": [finding.check for finding in answer.clash],
         "set_aside": [finding.check for finding in answer.set_aside],
         "conflict_bits": answer.conflict_bits,
+        "frequencies": frequency_records(answer.frequencies),
         "doubts": [{"check": f.check, "bits": bits} for f, bits in answer.doubts],
     }
 

@@ -3,7 +3,10 @@ from pathlib import Path
 
 from engine.knowledge.editors import schemas, write_schemas
 
-KINDS = ("block", "cautions", "channels", "family", "instruments", "limits", "parts", "sources")
+KINDS = (
+    "block", "cautions", "channels", "family", "frequencies", "instruments", "limits", "parts",
+    "plan", "sources",
+)  # fmt: skip
 
 
 def test_every_kind_of_file_has_a_schema(tmp_path: Path) -> None:

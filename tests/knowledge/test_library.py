@@ -21,6 +21,7 @@ def test_a_library_holds_every_table_by_id(small: dict[str, str]) -> None:
     assert library.limits["hill-farm"]["carrier-power"].value == 4
     assert set(library.parts.classes) == {"transistor", "joint"}
     assert set(library.sources) == {"bench-book"}
+    assert library.plans["beacon-mixing"].counts["receive"].by_channel == {1: 91, 2: 92}
 
 
 def test_reading_a_directory_is_loading_its_texts(small: dict[str, str]) -> None:

@@ -124,7 +124,7 @@ class Several(Document):
             "kit: [a, B]\nanswer: x\nleft: true\n",
             "a.yaml:1: kit.1: found 'B', expected an id\n"
             "  Write ids in lower case, words joined by single hyphens, such as 'core-broken'.\n"
-            "a.yaml:1: kit: found a list of 2, expected one of everything\n"
+            "a.yaml:1: kit: found a list of 2, expected everything\n"
             "  Known: everything.",
         ),
         (

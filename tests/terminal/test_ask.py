@@ -1,3 +1,4 @@
+import json
 from collections.abc import Callable
 from pathlib import Path
 
@@ -231,3 +232,160 @@ def test_one_of_several_families_is_chosen(bench: Path, talk: Talk) -> None:
     said = talk("7\n2\nall\nyes\n\nstop")
     assert said.startswith("  1  beacon\n  2  other\nWhich kind of set? 7\nA number from 1 to 2.\n")
     assert "Second beacon, invented" in said
+
+
+def with_limit(bench: Path) -> None:
+    """Hold the power of the tiny set's sender to the limit of its rules."""
+    sender = bench / "blocks" / "sender.yaml"
+    text = sender.read_text(encoding="utf-8")
+    held = text.replace("unit: W", "unit: W\n    limit: carrier-power")
+    sender.write_text(held, encoding="utf-8")
+
+
+def test_a_reading_is_told_as_it_was_understood(bench: Path, talk: Talk) -> None:
+    """And held to the limit of the family's rules, as far as the instrument can tell."""
+    with_limit(bench)
+    said = talk("2 3\nno\n\nloud\n35 Vpp\nstop")
+    after = said.split("> 35 Vpp\n")[1].splitlines()
+    assert after[:2] == [
+        "  Understood: 35 Vpp across 50 ohm is 3.06 W.",
+        "  3.062 W: within the 4 W limit of hill-farm (bench-book, as read).",
+    ]
+
+
+def test_what_the_instrument_cannot_tell_is_said(bench: Path, talk: Talk) -> None:
+    """The line breaks within a hundred columns; a plain number is not repeated."""
+    with_limit(bench)
+    said = talk("2 3\nno\n\nloud\n3.9 W\nstop")
+    after = said.split("> 3.9 W\n")[1].splitlines()
+    assert after[:2] == [
+        "  3.9 W: cannot tell whether it keeps the 4 W limit of hill-farm "
+        "(bench-book, as read): the",
+        "    instrument is good to ±0.724 W, ±0.100 W would tell.",
+    ]
+
+
+def test_a_ranked_case_ends_with_its_limits(
+    bench: Path, talk: Talk, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Readings that are held to a limit stand below the tables."""
+    with_limit(bench)
+    talk("2 3\nno\n\nloud\n9 W\nsave set-7.yaml\nstop")
+    assert main(["rank", "set-7.yaml", "--kb", "kb"]) == 0
+    assert capsys.readouterr().out.endswith(
+        "\n\nLimits:\n"
+        "  Power into the dummy load: 9 W: beyond the 4 W limit of hill-farm "
+        "(bench-book, as read)\n"
+    )
+
+
+KIT_SLIPS = """\
+Which of these are at hand? Numbers, 'all', or nothing: al
+Not understood: al. Numbers from 1 to 3, 'all', nothing, or stop.
+Which of these are at hand? Numbers, 'all', or nothing: 1, 4 meter
+Not understood: 4, meter. Numbers from 1 to 3, 'all', nothing, or stop.
+Which of these are at hand? Numbers, 'all', or nothing: everything
+May the case be opened? yes or no: perhaps
+Not understood: perhaps. Type yes, no or stop.
+May the case be opened? yes or no: N
+  1  No lamp lights
+  2  Others hear the set weakly
+Which of these are true? Numbers, or nothing: all
+Not understood: all. Numbers from 1 to 2, nothing, or stop.
+Which of these are true? Numbers, or nothing: none
+"""
+
+
+def test_slips_at_the_beginning_are_told(talk: Talk) -> None:
+    """No word is passed over: what was not understood is asked again."""
+    said = talk("al\n1, 4 meter\neverything\nperhaps\nN\nall\nnone\nstop")
+    assert KIT_SLIPS in said
+    assert len(proposed(said)) == 1
+
+
+@pytest.mark.parametrize(
+    "lines", ["stop", "all\nstop", "all\nno\nstop", "all\nno\n2\nstop"], ids=range(4)
+)
+def test_stop_is_heard_at_every_question(lines: str, talk: Talk) -> None:
+    """Nothing is asked after it, and nothing is proposed."""
+    said = talk(lines)
+    assert said.endswith("stop\n")
+    assert proposed(said) == []
+
+
+def test_an_empty_line_leaves_a_symptom_out(talk: Talk) -> None:
+    """How it shows need not be told."""
+    assert "> found\n> stop\n" in talk("all\nno\n2\n\nfound\nstop")
+
+
+AUTHORED = """\
+format: 1
+family: beacon
+title: The set of the lower fold
+story: An invented one.
+findings:
+- check: supply.dark
+  answer: 'yes'
+  note: Said so on the telephone.
+- check: sender.power
+  answer: 3.5
+causes:
+- supply.fuse-joint
+reasoning: Nothing else is dark.
+"""
+
+
+def test_what_an_author_wrote_is_kept(talk: Talk) -> None:
+    """Gone on with and saved, a case keeps title, story, notes and causes; findings change."""
+    Path("set-7.yaml").write_text(AUTHORED, encoding="utf-8")
+    talk("save same.yaml\ndrop 2\n9.2 V\nsave more.yaml\nstop", "set-7.yaml")
+    assert Path("same.yaml").read_text(encoding="utf-8") == AUTHORED
+    added = AUTHORED.replace(
+        "check: sender.power\n  answer: 3.5", "check: supply.rail-volts\n  answer: 9.2 V"
+    )
+    assert Path("more.yaml").read_text(encoding="utf-8") == added
+
+
+def interrupt(prompt: str) -> str:
+    """Press Ctrl-C."""
+    raise KeyboardInterrupt
+
+
+def end(prompt: str) -> str:
+    """End the input."""
+    raise EOFError
+
+
+@pytest.mark.parametrize(
+    ("read", "words"), [(interrupt, []), (end, ["--family", ""])], ids=["Ctrl-C", "end of input"]
+)
+def test_an_interruption_is_no_traceback(
+    read: Callable[[str], str],
+    words: list[str],
+    bench: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """It ends the conversation in words; the code is that of an interrupted command."""
+    text = (bench / "families" / "beacon.yaml").read_text(encoding="utf-8")
+    (bench / "families" / "other.yaml").write_text(text, encoding="utf-8")
+    monkeypatch.setattr("builtins.input", read)
+    assert main(["ask", "--kb", "kb", *words]) == 130
+    assert capsys.readouterr().out.endswith("\nStopped. What was not saved is gone.\n")
+
+
+def test_a_case_saved_by_the_page_is_gone_on_with(talk: Talk) -> None:
+    """Its inputs are replayed; saved here it becomes a case file."""
+    inputs = [
+        {"do": "lid", "lid": "off"},
+        {"do": "kit", "instruments": ["multimeter"]},
+        {"do": "answer", "check": "supply.dark", "said": "yes"},
+    ]
+    page = {"format": 1, "family": "beacon", "inputs": inputs}
+    Path("page.json").write_text(json.dumps(page), encoding="utf-8")
+    said = talk("found\nsave set-7.yaml\nstop", "page.json")
+    assert "> found\n  1  No lamp lights: yes\n> save" in said
+    assert Path("set-7.yaml").read_text(encoding="utf-8") == (
+        "format: 1\nfamily: beacon\nkit:\n  instruments:\n  - multimeter\n"
+        "findings:\n- check: supply.dark\n  answer: 'yes'\n"
+    )

@@ -8,6 +8,7 @@ COUNTS = """\
 kb: all right, version {version}
 kind          number
 families           1
+plans              1
 blocks             3
 causes             5
   adjustment       1
@@ -95,6 +96,7 @@ def test_a_file_outside_is_taken_as_a_block(
     [
         ("parts.yaml", "classes: {}\n", "tables/parts.yaml"),
         ("other.yaml", "title: Other\nwiring: {}\n", "families/other.yaml"),
+        ("other.yaml", "title: Other\nsynthesiser: {}\n", "plans/other.yaml"),
     ],
 )
 def test_a_file_outside_is_known_by_its_name_or_text(
@@ -140,3 +142,16 @@ def test_a_wrong_path_is_a_wrong_command(
     (kb / "cases" / "one.yaml").write_text("family: beacon\n", encoding="utf-8")
     assert main(["check", path]) == 2
     assert capsys.readouterr().err == said
+
+
+def test_a_draft_that_is_not_utf_8_is_told_with_its_line(
+    kb: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Also when it stands outside of the knowledge base."""
+    monkeypatch.setattr("engine.terminal.check.BESIDE_THE_PACKAGE", kb)
+    Path("draft.yaml").write_bytes("title: Draft\nabout: für später\n".encode("latin-1"))
+    assert main(["check", "draft.yaml"]) == 1
+    assert capsys.readouterr().err == (
+        "kb/blocks/draft.yaml:2: (text): found the character 0xdcfc, expected UTF-8 text\n"
+        "  Save it as UTF-8 text.\n"
+    )

@@ -36,7 +36,7 @@ bits   min  next check                          id
 
 Together:
    80.0 %  Drive preset turned down
-    9.5 %  Output transistor failed
+    9.5 %  Output transistor failed (Shorted)
 """
 
 ACT = """\
@@ -73,6 +73,7 @@ KEYS = [
     "clash",
     "set_aside",
     "conflict_bits",
+    "frequencies",
     "doubts",
 ]
 
@@ -250,7 +251,8 @@ case.yaml:6: findings.1.check: found 'sender.powr', expected a check of this fam
 case.yaml:7: findings.2.answer: found 'much' does not begin with a number, expected a reading in W
   Write a number in W, or with its own unit.
 case.yaml:8: findings.3.answer: found 230 V, expected 0 to 20 V
-  Look again at range, unit and decimal point; what is right: 12.5 to 13.8 V.
+  Did you mean 0.23 V? If not, look again at range, unit and decimal point; \
+what is right: 12.5 to 13.8 V.
 """
 SHAPE = """\
 format: 2
@@ -286,6 +288,115 @@ def test_a_case_of_the_wrong_shape_is_told_too(
         "case.yaml:5: findings.1.answer",
         "case.yaml:6: lid",
     ]
+
+
+def test_a_case_of_another_format_is_told_which_is_known(
+    bench: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A number that must be one certain number is told with it."""
+    Path("case.yaml").write_text("format: 2\nfamily: beacon\n", encoding="utf-8")
+    assert main(["rank", "case.yaml", "--kb", "kb"]) == 1
+    assert capsys.readouterr().err == "case.yaml:1: format: found 2, expected 1\n  Known: 1.\n"
+
+
+def test_a_case_that_is_not_utf_8_is_told_with_its_line(
+    bench: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """As any other file of knowledge is."""
+    Path("case.yaml").write_bytes("format: 1\nfamily: beacon\nstory: Käthe\n".encode("latin-1"))
+    assert main(["rank", "case.yaml", "--kb", "kb"]) == 1
+    assert capsys.readouterr().err == (
+        "case.yaml:3: (text): found the character 0xdce4, expected UTF-8 text\n"
+        "  Save it as UTF-8 text.\n"
+    )
+
+
+@pytest.mark.parametrize("option", ["--most", "--joint"])
+@pytest.mark.parametrize("number", ["-1", "three", "1.5", "²"])
+def test_a_number_of_rows_is_no_less_than_none(
+    option: str, number: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A wrong command is told as one, before anything is read."""
+    with pytest.raises(SystemExit) as ended:
+        main(["rank", "case.yaml", f"{option}={number}"])
+    assert ended.value.code == 2
+    said = f"argument {option}: found '{number}', expected a whole number, 0 or more\n"
+    assert capsys.readouterr().err.endswith(said)
+
+
+def test_ways_of_one_cause_are_told_apart(bench: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """No two joint explanations read alike."""
+    case = "{format: 1, family: beacon, findings: [{check: supply.dark, answer: yes}]}\n"
+    stories = ranked(capsys, case, "--joint", "6").split("Together:\n")[1].splitlines()
+    told = [line.partition("%  ")[2] for line in stories]
+    assert told[1:4] == [
+        "Battery flat (Empty)",
+        "Dry joint at the fuse holder + The set was dropped",
+        "Battery flat (Weak)",
+    ]
+    assert len(set(told)) == 6
+
+
+def page_file(**changes: Any) -> str:
+    """Return a case as the page saves it."""
+    inputs = [
+        {"do": "note", "text": "Invented."},
+        {"do": "kit", "instruments": ["multimeter", "power-meter", "dummy-load"]},
+        {"do": "lid", "lid": "off"},
+        {"do": "answer", "check": "sender.weak", "said": "nothing", "at": "10:31"},
+        {"do": "answer", "check": "supply.dark", "said": "no"},
+        {"do": "answer", "check": "sender.power", "said": "20 mW"},
+    ]
+    return json.dumps({"format": 1, "family": "beacon", "inputs": inputs, **changes})
+
+
+def test_a_case_saved_by_the_page_is_ranked(
+    bench: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Its inputs are replayed: the same findings give the same report."""
+    assert ranked(capsys, page_file(), "--most", "3", "--joint", "2") == REPORT
+
+
+def test_what_the_page_knew_and_this_knowledge_not_is_told(
+    bench: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The rest is ranked."""
+    data = json.loads(page_file())
+    data["inputs"].append({"do": "answer", "check": "sender.hum", "said": "yes"})
+    Path("case.yaml").write_text(json.dumps(data), encoding="utf-8")
+    assert main(["rank", "case.yaml", "--kb", "kb", "--most", "3", "--joint", "2"]) == 0
+    said = capsys.readouterr()
+    assert said.out == REPORT
+    assert said.err == ("case.yaml: left out, as this knowledge cannot use it: sender.hum: yes\n")
+
+
+DAMAGED = {
+    "another format": (
+        {"format": 9},
+        "case.yaml:1: format: found 9, expected 1\n"
+        "  Save it again with a page of the same age as this program.\n",
+    ),
+    "another set": (
+        {"family": "becon"},
+        "case.yaml:1: family: found becon, expected a kind of set\n  Did you mean 'beacon'?\n",
+    ),
+    "an answer to nothing": (
+        {"inputs": [{"do": "answer"}]},
+        "case.yaml:1: inputs: found something else, expected inputs of the page\n"
+        "  The file is damaged: save the case again with the page.\n",
+    ),
+}
+
+
+@pytest.mark.parametrize(("changes", "message"), DAMAGED.values(), ids=DAMAGED)
+def test_a_damaged_file_of_the_page_is_told(
+    changes: dict[str, Any], message: str, bench: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Nothing is ranked."""
+    Path("case.yaml").write_text(page_file(**changes), encoding="utf-8")
+    assert main(["rank", "case.yaml", "--kb", "kb"]) == 1
+    said = capsys.readouterr()
+    assert (said.out, said.err) == ("", message)
 
 
 def test_an_unknown_family_is_a_problem_of_the_case(
