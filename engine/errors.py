@@ -5,6 +5,7 @@ EngineError
 ├── NetworkError              a network is no network: whoever built it must act
 └── EvidenceError             a finding is wrong: the person at the bench must act
     ├── CaseError             the case file cannot be read as it stands
+    ├── ChartError            the printed chart cannot be read as it stands
     └── UnknownReading        the check has no such outcome, or the number makes no sense
 
 Findings that no combination of causes explains are no error: the advice names the smallest set of
@@ -57,6 +58,14 @@ class EvidenceError(EngineError):
 
 class CaseError(EvidenceError):
     """A case file is wrong. Carries every `Problem` that was found, in file order."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(sorted(problems))
+        super().__init__("\n".join(str(problem) for problem in self.problems))
+
+
+class ChartError(EvidenceError):
+    """A printed chart is written down wrong. Carries every `Problem`, in order of its rows."""
 
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems = tuple(sorted(problems))

@@ -16,9 +16,15 @@ MAY_IMPORT = {
     "engine.errors": set(),
     "engine.inference": {"engine.errors"},
     "engine.radio": {"engine.errors"},
-    "engine.knowledge": {"engine.errors"},
+    "engine.knowledge": {"engine.errors", "engine.radio"},
     "engine.diagnosis": {"engine.errors", "engine.inference", "engine.radio", "engine.knowledge"},
-    "engine.terminal": {"engine.errors", "engine.knowledge", "engine.diagnosis", "web"},
+    "engine.terminal": {
+        "engine.errors",
+        "engine.radio",
+        "engine.knowledge",
+        "engine.diagnosis",
+        "web",
+    },
     "engine.__main__": {"engine.errors", "engine.terminal"},
 }
 ONLY_IN = {
@@ -114,6 +120,20 @@ def test_a_layer_imports_only_what_it_may(path: Path) -> None:
     own = layer_of(name_of(path))
     ours = {layer_of(one) for one in imports(path) if one.startswith(("engine.", "web"))}
     assert ours - {own} <= MAY_IMPORT.get(own, set(MAY_IMPORT))
+
+
+def test_the_table_for_developers_says_the_same() -> None:
+    """What DEVELOPERS.md lets a folder of the engine import is what is tested here."""
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| `(engine/\w+)/` \|.*\| ([\w, ]+) \|$", text, re.MULTILINE)
+    told = {
+        folder.replace("/", "."): {
+            one if one == "web" else f"engine.{one}" for one in may.split(", ")
+        }
+        for folder, may in rows
+    }
+    files = ("engine.errors", "engine.__main__")
+    assert told == {layer: may for layer, may in MAY_IMPORT.items() if layer not in files}
 
 
 @pytest.mark.parametrize("path", ENGINE, ids=name_of)

@@ -18,10 +18,11 @@ from engine.diagnosis.model import FamilyText, SetModel
 from engine.diagnosis.storage import load_model
 from engine.errors import UnknownReading
 from web.demo import DEMO
-from web.replaying import FORMAT, Replayed, apply, replay
+from web.replaying import FORMAT, Replayed, apply, is_replayable, replay
 from web.views.home import home
 from web.views.markup import html
 from web.views.page import later, screen
+from web.views.plan import plan_screen
 from web.views.record import summary
 from web.views.state import Bench, Refused, Shown
 from web.views.verdict import sentence
@@ -98,7 +99,11 @@ def _show(args: Fields) -> Fields:
     """Return <main> for a case, or the first screen, and one sentence about it."""
     shown = Shown.read(args["view"])
     log = args.get("log")
-    if shown.screen == "home" or log is None:
+    family = shown.family or (log and log["family"])
+    if shown.screen == "plan" and family:
+        screens = plan_screen(MODELS[family], shown, bool(log))
+        return {"html": html(*screens), "status": "", "accepted": True}
+    if shown.screen in ("home", "plan") or log is None:
         return {
             "html": html(*home(catalogue()[1], shown.kept, bool(log))),
             "status": "",
@@ -182,8 +187,10 @@ def _opened_file(args: Fields) -> Fields:
         raise RefusedError(
             f"This case is of format {number}; this page reads {FORMAT}. Update the page."
         )
-    if family not in {each.id for each in catalogue()[1]}:
+    if family not in [each.id for each in catalogue()[1]]:
         raise RefusedError(f"This page has no knowledge of the set '{family}'.")
+    if not is_replayable(inputs):
+        raise RefusedError("This file is damaged: what was entered cannot be read from it.")
     return {"log": {"format": FORMAT, "family": family, "inputs": inputs}}
 
 

@@ -6,12 +6,24 @@ from typing import Any
 
 from engine.diagnosis.case import Case, Kit, add_finding, withdraw
 from engine.diagnosis.entry import read_answer
+from engine.diagnosis.frequencies.entering import channels_of
 from engine.diagnosis.model import SetModel
 from engine.errors import UnknownReading
+from engine.radio.quantities import read_number
 
 FORMAT = 1  # of the log; older ones stay readable
+MOST_PPM = 1000.0
 NOTHING = Kit(frozenset(), "on")
 Input = Mapping[str, Any]
+TEXTS = ("check", "said", "at", "text", "instrument", "lid")
+NEEDS = {
+    "answer": ("check",),
+    "withdraw": ("check",),
+    "have": ("instrument",),
+    "lack": ("instrument",),
+    "kit": ("instruments",),
+    "lid": ("lid",),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +39,25 @@ class Replayed:
     times: Mapping[str, str] = field(default_factory=dict)
     note: str = ""
     set_aside: tuple[str, ...] = ()
+
+
+def is_replayable(inputs: Any) -> bool:
+    """Whether `inputs`, as read from a file, have the shape of those a log holds.
+
+    An input that does something unknown to this version passes: it is set aside when replayed.
+    """
+    return isinstance(inputs, list) and all(map(_is_input, inputs))
+
+
+def _is_input(given: Any) -> bool:
+    if not isinstance(given, dict) or not isinstance(given.get("do"), str):
+        return False
+    if any(not isinstance(given[key], str) for key in TEXTS if key in given):
+        return False
+    listed = given.get("instruments", [])
+    if not isinstance(listed, list) or any(not isinstance(each, str) for each in listed):
+        return False
+    return all(key in given for key in NEEDS.get(given["do"], ()))
 
 
 def replay(model: SetModel, inputs: list[Input]) -> Replayed:
@@ -55,19 +86,19 @@ def apply(model: SetModel, state: Replayed, given: Input) -> Replayed:
             return replace(state, case=case, before=state.case)
         case "note":
             return replace(state, note=str(given.get("text", "")))
-        case "have" | "lack" | "kit" | "lid":
+        case "have" | "lack" | "kit" | "lid" | "counter":
             return replace(state, case=replace(state.case, kit=_kit(model, state.case.kit, given)))
     raise UnknownReading("log", str(given["do"]), "an input of this version", "Update the page.")
 
 
 def _answer(model: SetModel, state: Replayed, given: Input) -> Replayed:
     check, said = given["check"], str(given.get("said", ""))
-    if check not in model.checks:
+    if check not in model.checks and not channels_of(model, check):
         raise UnknownReading(check, said, "a check of this set", "It is left out.")
     if not said:
         return replace(state, case=withdraw(state.case, check), before=state.case)
     finding = read_answer(model, check, said)
-    times = {**state.times, check: str(given.get("at", ""))}
+    times = {**state.times, finding.check: str(given.get("at", ""))}
     return replace(state, case=add_finding(state.case, finding), before=state.case, times=times)
 
 
@@ -80,5 +111,20 @@ def _kit(model: SetModel, kit: Kit, given: Input) -> Kit:
             return replace(kit, instruments=kit.instruments - {given["instrument"]})
         case "lid":
             return replace(kit, lid="off" if given["lid"] == "off" else "on")
+        case "counter":
+            return replace(kit, counter_ppm=_ppm(str(given.get("ppm", ""))))
     known = [each for each in given["instruments"] if each in model.instruments]
     return replace(kit, instruments=frozenset(known))
+
+
+def _ppm(said: str) -> float | None:
+    """Return the tolerance of a counter as it was typed, None when nothing was."""
+    if not said.strip():
+        return None
+    try:
+        ppm = read_number(said, "ppm")
+    except ValueError as problem:
+        raise UnknownReading("counter", str(problem), "parts in a million", "Such as 5.") from None
+    if not 0.0 < ppm <= MOST_PPM:
+        raise UnknownReading("counter", f"{ppm:g} ppm", f"0 to {MOST_PPM:g} ppm", "Such as 5.")
+    return ppm

@@ -2,11 +2,20 @@
 
 from dataclasses import dataclass
 from heapq import heappush, heappushpop
+from math import log2
 
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.conflict import conflict_bits, doubts, possible_part
-from engine.diagnosis.evidence import calibrated, likelihood
+from engine.diagnosis.evidence import calibrated, likelihoods
+from engine.diagnosis.frequencies.advising import (
+    best_channels,
+    frequency_outlook,
+    frequency_report,
+)
+from engine.diagnosis.frequencies.fitting import fitted
+from engine.diagnosis.frequencies.reporting import FrequencyReport
 from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.presuming import proposable
 from engine.inference.gain import entropy, information_gain
 from engine.inference.propagation import Calibration
 
@@ -67,6 +76,7 @@ class Step:
     set_aside: tuple[Finding, ...]  # those, and any more that had to go to make the rest possible
     conflict_bits: float
     doubts: tuple[tuple[Finding, float], ...]
+    frequencies: FrequencyReport | None = None  # once a frequency was read
 
 
 def step(model: SetModel, case: Case, best: int | None = None) -> Step:
@@ -76,6 +86,7 @@ def step(model: SetModel, case: Case, best: int | None = None) -> Step:
     everything else is worked out without those. With `best`, only checks that may be among so many
     best ones are looked at: what a screen shows first.
     """
+    model = fitted(model, case.kit)
     findings, clash = possible_part(model, case.evidence())
     calibration = calibrated(model, findings)
     causes = ranked_causes(model, calibration)
@@ -94,6 +105,7 @@ def step(model: SetModel, case: Case, best: int | None = None) -> Step:
         set_aside=tuple(f for f in case.evidence() if f not in findings),
         conflict_bits=conflict_bits(model, findings),
         doubts=bad,
+        frequencies=frequency_report(model, findings, calibration),
     )
 
 
@@ -125,7 +137,10 @@ def advised_checks(
     per minute: no check tells more than the entropy of what it looks at.
     """
     made = {finding.check for finding in case.findings}
-    open_ = [c for c in model.checks.values() if c.id not in made and case.kit.allows(c)]
+    allowed = (c for c in model.checks.values() if c.id not in made and case.kit.allows(c))
+    open_ = proposable(model, calibration, allowed)
+    frequencies = [check for check in open_ if check.at is not None]
+    open_ = [check for check in open_ if check.at is None]
     marginals = {name: calibration.posterior(name) for name in {c.looks_at for c in open_}}
     bound = {name: entropy(states) for name, states in marginals.items()}
     if best is not None:
@@ -140,6 +155,9 @@ def advised_checks(
         gains.add(row.gain_bits)
         rates.add(row.bits_per_min)
         rows.append(row)
+    believed = frequency_outlook(model, case.evidence(), calibration) if frequencies else None
+    if believed is not None:
+        rows += [_advised(check, gain) for check, gain in best_channels(believed, frequencies)]
     return tuple(sorted(rows, key=lambda row: (-round(row.gain_bits, 9), row.id)))
 
 
@@ -172,10 +190,12 @@ def p_all_fine(model: SetModel, findings: tuple[Finding, ...], calibration: Cali
     Then every signal is in its first state, so this is the prior of that, times the likelihood of
     every finding in the first state of what it looks at, over P(findings).
     """
-    p = model.p_all_fine
-    for finding in findings:
-        p *= likelihood(model, finding)[0]
-    return float(p / 2.0**calibration.log2_evidence)
+    logs = [log2(model.p_all_fine)]
+    for vector in likelihoods(model, findings).values():
+        if vector[0] <= 0.0:
+            return 0.0
+        logs.append(log2(vector[0]))
+    return float(2.0 ** min(sum(logs) - calibration.log2_evidence, 0.0))
 
 
 def _advised(check: CheckText, gain_bits: float) -> AdvisedCheck:

@@ -6,9 +6,13 @@ Frozen values and the standard library only: this is what a browser loads, from 
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from engine.diagnosis.frequencies.model import AtPoint, FrequencyModel
 from engine.diagnosis.readings import Meter
 from engine.inference.gain import Channel
 from engine.inference.propagation import JunctionTree
+from engine.radio.plans.plan import Plan
+
+Presumed = tuple[tuple[str, tuple[str, ...]], ...]  # signals by global name, and their states
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +26,7 @@ class FamilyText:
     channels: str
     rules: str
     source: str
+    plan: str = ""  # id of its frequency plan, or empty
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +53,7 @@ class CauseText:
     source: str
     prior: float
     ways: dict[str, str]  # state -> title; the one state `present` when there is only one way
+    prove_first: tuple[str, ...] = ()  # checks to be made before anybody acts on it
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +83,13 @@ class CheckText:
     span: tuple[float, float] | None
     channel: Channel  # what can come out, for the information gain
     meter: Meter | None  # for a reading
+    quantity: str | None = None  # deviation, sensitivity, swr, power, am-depth, frequency-error
+    nominal_mhz: float | None = None  # the right frequency of an error
+    limit: str | None = None  # of the family's rules
+    accuracy: tuple[float, float] | None = None  # of the instrument, as sd: percent, and fixed
+    at: AtPoint | None = None  # which frequency it reads, where the set's plan is known
+    presumes: Presumed = ()  # it makes no sense unless they may well be so
+    safe_while: Presumed = ()  # it may do harm unless they surely are so
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +121,20 @@ class CautionText:
     source: str
 
 
+@dataclass(frozen=True, slots=True)
+class LimitText:
+    """A figure of a rule set, with how well it was read."""
+
+    id: str
+    rules: str
+    value: float
+    unit: str
+    direction: str  # at-most, at-least
+    condition: str
+    source: str
+    read: str  # read, second-hand, memory
+
+
 @dataclass(frozen=True, eq=False)
 class SetModel:
     """Everything about one kind of set. Compared by identity: one is loaded, once."""
@@ -124,6 +151,10 @@ class SetModel:
     cut_sets: dict[str, tuple[tuple[tuple[str, str], ...], ...]]  # symptom -> sets of cause, way
     p_all_fine: float  # P(no cause is there) before any finding
     tree: JunctionTree = field(repr=False)
+    limits: dict[str, LimitText] = field(default_factory=dict)  # those of the family's rules
+    carriers_mhz: tuple[tuple[int, float], ...] = ()  # by channel, in order
+    plan: Plan | None = None  # how the set makes its frequencies, when that is known
+    frequencies: FrequencyModel | None = None  # what readings of them tell
 
     @cached_property
     def symptoms(self) -> tuple[str, ...]:

@@ -1,8 +1,12 @@
 """The words of a set model: what authors wrote, by global name."""
 
 from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
 
 from engine.diagnosis.building import global_name, unlisted_name, unlisted_signals
+from engine.diagnosis.frequencies.model import AtPoint
+from engine.diagnosis.frequencies.points import OSCILLATOR
 from engine.diagnosis.model import (
     BlockText,
     CauseText,
@@ -10,16 +14,20 @@ from engine.diagnosis.model import (
     CheckText,
     FamilyText,
     InstrumentText,
+    LimitText,
+    Presumed,
     SignalText,
 )
-from engine.diagnosis.showing import channel_of, meter_of, outcome_titles
+from engine.diagnosis.showing import accuracy_of, channel_of, meter_of, outcome_titles
 from engine.inference.network import Network
 from engine.inference.propagation import Calibration
 from engine.knowledge.library import Library
 from engine.knowledge.schema import Block, Cause, Check, Family
 from engine.knowledge.states import PRESENT, UNLISTED
+from engine.radio.plans.plan import Plan
 
 Blocks = Mapping[str, Block]
+QUANTITIES = {"SWR": "swr", "W": "power", "mW": "power"}  # which the unit tells by itself
 
 
 def family_text(family_id: str, family: Family) -> FamilyText:
@@ -32,6 +40,7 @@ def family_text(family_id: str, family: Family) -> FamilyText:
         family.channels,
         family.rules,
         family.source,
+        family.plan or "",
     )
 
 
@@ -67,6 +76,24 @@ def caution_texts(library: Library) -> dict[str, CautionText]:
     return {
         name: CautionText(name, item.title, item.text, item.source)
         for name, item in library.cautions.items()
+    }
+
+
+def limit_texts(library: Library, family: Family) -> dict[str, LimitText]:
+    """Return the limits of a family's rules that are a figure, with what their source is called."""
+    return {
+        name: LimitText(
+            name,
+            family.rules,
+            limit.value,
+            limit.unit,
+            limit.direction,
+            limit.condition,
+            limit.source.partition(";")[2].strip() or limit.source,
+            limit.read,
+        )
+        for name, limit in library.limits[family.rules].items()
+        if limit.value is not None and limit.direction is not None
     }
 
 
@@ -107,7 +134,13 @@ def _cause(block_id: str, cause_id: str, cause: Cause, nothing_known: Calibratio
         source=cause.source,
         prior=1.0 - nothing_known.posterior(name)[0],
         ways=ways or {PRESENT: cause.title},
+        prove_first=cause.prove_first,
     )
+
+
+def unlisted_title(block: Block, signal: str) -> str:
+    """Return the title of the cause that stands for what the knowledge does not hold."""
+    return f"{block.title}: something not listed here that harms: {block.makes[signal].title}"
 
 
 def _unlisted(block_id: str, block: Block, signal: str, nothing_known: Calibration) -> CauseText:
@@ -115,7 +148,7 @@ def _unlisted(block_id: str, block: Block, signal: str, nothing_known: Calibrati
     return CauseText(
         id=name,
         block=block_id,
-        title=f"{block.title}: something not listed here that harms: {made.title}",
+        title=unlisted_title(block, signal),
         kind=UNLISTED,
         about="The knowledge does not hold every way a stage can fail. This stands for the rest.",
         act=(
@@ -130,14 +163,33 @@ def _unlisted(block_id: str, block: Block, signal: str, nothing_known: Calibrati
 
 
 def check_texts(
-    library: Library, family: Family, blocks: Blocks, net: Network
+    library: Library, family: Family, blocks: Blocks, net: Network, plan: Plan | None = None
 ) -> dict[str, CheckText]:
-    """Return all checks in words, with how they show the states of what they look at."""
-    return {
+    """Return all checks in words, with how they show the states of what they look at.
+
+    Those that read a frequency say at which point of the `plan`.
+    """
+    checks = {
         f"{block_id}.{name}": _check_text(library, family, block_id, name, check, net)
         for block_id, block in blocks.items()
         for name, check in block.checks.items()
     }
+    points = {
+        f"{block_id}.{name}": _at(family, plan, check, checks[f"{block_id}.{name}"])
+        for block_id, block in blocks.items()
+        for name, check in block.checks.items()
+        if plan is not None and check.frequency is not None
+    }
+    return {name: replace(check, at=points.get(name)) for name, check in checks.items()}
+
+
+def _at(family: Family, plan: Plan, check: Check, text: CheckText) -> AtPoint | None:
+    """Return which frequency a check reads, in the first mode of the plan."""
+    mode, point = next(iter(plan.modes)), str(check.frequency)
+    if point != "own":
+        return AtPoint(text.id, point, mode, 0)
+    owners = [name for name, signal in family.oscillators.items() if signal == text.looks_at]
+    return AtPoint(text.id, f"{OSCILLATOR}{owners[0]}", mode, 0) if owners else None
 
 
 def _check_text(
@@ -166,8 +218,29 @@ def _check_text(
         source=check.source,
         looks_at=looks_at,
         outcomes=outcome_titles(check),
-        unit=check.unit,
-        span=check.span,
         channel=channel_of(check, states, meter),
         meter=meter,
+        presumes=_presumed(library, family, block_id, check.presumes),
+        safe_while=_presumed(library, family, block_id, check.safe_while),
+        **_measured(library, check),
     )
+
+
+def _presumed(
+    library: Library, family: Family, block_id: str, presumed: Mapping[str, tuple[str, ...]]
+) -> Presumed:
+    block = library.blocks[block_id]
+    named = {global_name(family, block_id, block, name): each for name, each in presumed.items()}
+    return tuple(named.items())
+
+
+def _measured(library: Library, check: Check) -> dict[str, Any]:
+    """Return what a reading is a reading of, and how well; nothing much for other checks."""
+    return {
+        "unit": check.unit,
+        "span": check.span,
+        "quantity": check.quantity or QUANTITIES.get(check.unit or ""),
+        "nominal_mhz": check.nominal_mhz,
+        "limit": check.limit,
+        "accuracy": accuracy_of(check, library.instruments) if check.reads else None,
+    }

@@ -3,11 +3,13 @@ from math import log2
 import pytest
 
 from engine.diagnosis.advice import DOUBT_BITS, step
+from engine.diagnosis.building import build_network
 from engine.diagnosis.case import Finding
 from engine.diagnosis.conflict import conflict_bits, doubts, smallest_clash
-from engine.diagnosis.evidence import calibrated
+from engine.diagnosis.evidence import calibrated, likelihoods
 from engine.diagnosis.model import SetModel
-from tests.diagnosis.conftest import CaseOf
+from tests import oracles
+from tests.diagnosis.conftest import NEVER_WRONG, CaseOf, small_library
 
 AGREE = {"supply.dark": "yes", "sender.weak": "nothing", "supply.rail-volts": "0.1 V"}
 DISAGREE = {"supply.dark": "yes", "sender.weak": "loud", "supply.rail-volts": "13.1 V"}
@@ -111,7 +113,10 @@ def test_the_smallest_set_that_clashes_is_named(certain: SetModel, case_of: Case
 
 
 def test_what_is_possible_has_no_clash(certain: SetModel, case_of: CaseOf) -> None:
-    """However unlikely it is."""
+    """However unlikely it is: as unlikely as the enumeration of every world says."""
     findings = case_of(certain, {"supply.dark": "yes", "supply.rail-volts": "13 V"}).findings
     assert smallest_clash(certain, findings) == ()
-    assert log2_p(certain, findings) > -20 + log2(1e-3)
+    library = small_library(*NEVER_WRONG)
+    net = build_network(library, library.families["beacon"])
+    rows = oracles.joint(net, likelihoods(certain, findings))
+    assert log2_p(certain, findings) == pytest.approx(log2(oracles.p_evidence(rows)), abs=1e-9)

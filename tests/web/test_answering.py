@@ -63,7 +63,7 @@ def test_reading_is_taken_in_its_own_unit() -> None:
     given = {"do": "answer", "check": "sender.power", "said": "500 mW"}
     reply = ask("show", log=log(given), view={"screen": "bench", "check": "sender.power"})
     assert reply["answer"]["accepted"]
-    assert "Entered so far: 500 mW, understood as “0.5 W”." in reply["answer"]["html"]
+    assert "Entered so far: 500 mW, understood as “500 mW is 0.5 W”." in reply["answer"]["html"]
 
 
 @pytest.mark.usefixtures("desk")
@@ -93,7 +93,44 @@ def test_saved_file_opens_again() -> None:
         ("nonsense", "no case saved by this page"),
         ('{"format": 99, "family": "beacon", "inputs": []}', "format 99"),
         ('{"format": 1, "family": "other", "inputs": []}', "'other'"),
+        ('{"format": 1, "family": [], "inputs": []}', "'[]'"),
     ):
         problem = ask("opened", text=text)["problem"]
         assert problem["kind"] == "refused"
         assert words in problem["words"]
+
+
+DAMAGED = {
+    "letters": "abc",
+    "a mapping": {},
+    "numbers": [1],
+    "nothing to do": [{}],
+    "doing a number": [{"do": 1}],
+    "an answer to nothing": [{"do": "answer"}],
+    "an answer to a list": [{"do": "answer", "check": ["supply.dark"]}],
+    "a number said": [{"do": "answer", "check": "supply.dark", "said": 1}],
+    "nothing withdrawn": [{"do": "withdraw"}],
+    "nothing to have": [{"do": "have"}],
+    "nothing to lack": [{"do": "lack"}],
+    "a kit of letters": [{"do": "kit", "instruments": "multimeter"}],
+    "a kit of numbers": [{"do": "kit", "instruments": [1]}],
+    "a lid of nothing": [{"do": "lid"}],
+}
+
+
+@pytest.mark.usefixtures("desk")
+@pytest.mark.parametrize("inputs", DAMAGED.values(), ids=DAMAGED)
+def test_damaged_file_is_refused(inputs: Any) -> None:
+    """Inputs that no page writes are refused before they replace anything."""
+    reply = ask("opened", text=json.dumps({"format": 1, "family": "beacon", "inputs": inputs}))
+    words = "This file is damaged: what was entered cannot be read from it."
+    assert reply == {"problem": {"kind": "refused", "words": words}}
+
+
+@pytest.mark.usefixtures("desk")
+def test_file_of_a_later_page_opens() -> None:
+    """What this page cannot do is set aside when the case is shown, not refused with the rest."""
+    saved = log({"do": "marvel", "check": "supply.dark"})
+    assert ask("opened", text=json.dumps(saved))["answer"]["log"] == saved
+    shown = ask("show", log=log(*saved["inputs"], {"do": "note"}), view={"screen": "bench"})
+    assert shown["answer"]["accepted"]

@@ -1,6 +1,9 @@
 """Findings are changed, withdrawn, undone; wrong entries lose nothing; cases come back."""
 
-from playwright.sync_api import Page, expect
+import json
+from pathlib import Path
+
+from playwright.sync_api import Browser, Page, expect
 
 from engine.diagnosis.model import SetModel
 from tests.web.driving import (
@@ -135,3 +138,27 @@ def test_broken_worker_is_started_afresh(opened: Page) -> None:
     script = f"/{opened.locator('html').get_attribute('data-app')}/page.js"
     opened.evaluate(f"import('{script}').then((m) => m.restart('a test'))")
     assert numbers(opened) == before
+
+
+def test_damaged_file_leaves_the_case_alone(opened: Page, tmp_path: Path) -> None:
+    """A file that cannot be read is refused in words; the case on screen stays as it was."""
+    on_the_bench(opened)
+    press(opened, opened.locator("#to-home"))
+    kept = case_on_screen(opened)
+    damaged = tmp_path / "damaged.json"
+    damaged.write_text(json.dumps({**kept["log"], "inputs": [{"do": "answer"}]}), encoding="utf-8")
+    opened.locator("#case-file").set_input_files(damaged)
+    expect(opened.locator("#status")).to_contain_text("This file is damaged")
+    assert case_on_screen(opened) == kept
+
+
+def test_case_that_cannot_be_shown_replaces_none(browser: Browser, address: str) -> None:
+    """When the knowledge of a set cannot be fetched, no half of a case is begun."""
+    context = browser.new_context(service_workers="block")
+    context.route("**/families/*.json", lambda route: route.abort())
+    page = context.new_page()
+    open_page(page, address)
+    page.locator("#demo").click()
+    expect(page.locator("#trouble")).to_be_visible()
+    assert case_on_screen(page) is None
+    context.close()

@@ -108,7 +108,7 @@ def test_reasons_add_up(small_model: SetModel) -> None:
     ]
     # Each of the three figures is rounded to one place.
     assert sum(figures[:-1]) == pytest.approx(figures[-1], abs=0.16)
-    assert "speaks for it" in shown
+    assert "speaks strongly for it" in shown
 
 
 def test_effects_follow_for_every_outcome(fresh: Bench) -> None:
@@ -249,3 +249,78 @@ def test_kit_of_a_log(small_model: SetModel) -> None:
         {"do": "lack", "instrument": "multimeter"},
     ]
     assert replay(small_model, inputs).case.kit == Kit(frozenset({"dummy-load"}), "on")
+
+
+def held(model: SetModel, **changed: object) -> SetModel:
+    """Return the tiny set, the power of its sender held to the limit of its rules."""
+    power = replace(model.checks["sender.power"], limit="carrier-power", **changed)  # type: ignore[arg-type]
+    return replace(model, checks={**model.checks, "sender.power": power})
+
+
+def powered(model: SetModel, said: str) -> Bench:
+    """Return the case after a power was entered."""
+    return after(held(model), {"do": "answer", "check": "sender.power", "said": said, "at": ""})
+
+
+def test_a_finding_is_told_as_it_was_understood(small_model: SetModel) -> None:
+    """With what it was worked out from, and what the limit says of it."""
+    words = "3.062 W: within the 4 W limit of hill-farm (bench-book, as read)"
+    bench = powered(small_model, "35 Vpp")
+    listed = html(*bench_screen(bench, Shown()))
+    assert ": 3.0625 W (35 Vpp across 50 ohm is 3.06 W)" in listed
+    assert f"{words}." in listed
+    card = html(check_at_hand(bench, Shown(check="sender.power")))
+    assert (
+        "Entered so far: 35 Vpp, understood as “35 Vpp across 50 ohm is 3.06 W”. " + words in card
+    )
+
+
+def test_the_record_holds_the_limits(small_model: SetModel) -> None:
+    """On paper below the findings, in the text as a line; nothing where no limit applies."""
+    bench = powered(small_model, "3.9 W")
+    words = "3.9 W: cannot tell whether it keeps the 4 W limit of hill-farm"
+    written = html(paper(bench, (), "1"))
+    assert "<h3>Limits</h3>" in written
+    assert words in written
+    assert f"- Limit: {words}" in summary(bench, "1")
+    bare = after(small_model, DARK)
+    assert "Limits" not in html(paper(bare, (), "1"))
+    assert "Limit:" not in summary(bare, "1")
+
+
+WAYS = [
+    ({"quantity": "power"}, "No power meter?", "such as 40 Vpp."),
+    ({"quantity": "deviation", "unit": "kHz"}, "No deviation meter?", "first null at 1040 Hz."),
+    ({"quantity": "swr", "unit": "SWR"}, "No SWR on the meter?", "type 4 W / 0.44 W."),
+    (
+        {"quantity": "sensitivity", "unit": "uV"},
+        "Generator marked otherwise?",
+        "Type 12 dB SINAD at 0.3 uV,",
+    ),
+    ({"quantity": "am-depth", "unit": "%"}, "No modulation meter?", "max 74 min 6 Vpp, or 74/6."),
+    (
+        {"quantity": "frequency-error", "unit": "ppm", "nominal_mhz": 10.24},
+        "Counter in MHz?",
+        "Type what the counter shows, with its unit: 10.240000 MHz.",
+    ),
+    (
+        {"quantity": "frequency-error", "unit": "kHz"},
+        "Counter in MHz?",
+        "Type what the counter shows, and the channel: 27.61125 MHz on channel 2.",
+    ),
+]
+
+
+@pytest.mark.parametrize(("changed", "head", "line"), WAYS, ids=lambda one: str(one)[:40])
+def test_another_way_of_measuring_is_offered(
+    changed: dict[str, object], head: str, line: str, small_model: SetModel
+) -> None:
+    """Below the field, closed until it is asked for."""
+    card = html(check_at_hand(after(held(small_model, **changed)), Shown(check="sender.power")))
+    assert f"<summary>{head}</summary>" in card
+    assert line in card
+
+
+def test_a_plain_reading_has_one_way_only(fresh: Bench) -> None:
+    """Volts are volts."""
+    assert "<details" not in html(check_at_hand(fresh, Shown(check="supply.rail-volts")))

@@ -89,8 +89,11 @@ async function step({input, view: wanted, focus}, fields = {}) {
 }
 
 async function begin(family, inputs, nextView) {
-  current = {id: crypto.randomUUID(), log: {format: 1, family, inputs}, undone: []};
-  await show({...nextView, check: null, cause: null, block: null}, "title");
+  const begun = {id: crypto.randomUUID(), log: {format: 1, family, inputs}, undone: []};
+  const first = {...nextView, check: null, cause: null, block: null, area: "", filter: ""};
+  const reply = await ask("show", {log: begun.log, view: first});
+  current = begun; // not before: a case that cannot be shown replaces none
+  paint(reply, first, "title");
   await save();
 }
 

@@ -46,6 +46,9 @@ export function applyFilter(text = "") {
   for (const group of document.querySelectorAll("[data-group]")) {
     group.hidden = !group.querySelector("[data-words]:not([hidden])");
   }
+  for (const note of document.querySelectorAll("[data-nothing]")) {
+    note.hidden = Boolean(document.querySelector("[data-words]:not([hidden])"));
+  }
 }
 
 /** Measure from a press to the paint that answers it, then go on. */

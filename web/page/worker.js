@@ -23,6 +23,7 @@ self.onmessage = async ({data}) => {
   try {
     await ready;
     await loadFamily(data.args.log?.family);
+    await loadFamily(data.args.view?.family); // a set may be looked at without a case
     postMessage({id: data.id, ...JSON.parse(python.answer(JSON.stringify(data)))});
   } catch (error) {
     postMessage({id: data.id, problem: {kind: "broken", detail: details(error)}});

@@ -6,8 +6,10 @@ from web.views.causes import causes
 from web.views.check import check_at_hand
 from web.views.findings import findings
 from web.views.frame import heading, steps
+from web.views.frequencies import frequencies
 from web.views.further import further
 from web.views.markup import button, h, shows
+from web.views.plan import plan_button
 from web.views.state import Bench, Shown
 from web.views.verdict import verdict
 from web.views.words import KINDS, percent
@@ -30,16 +32,29 @@ def bench_screen(bench: Bench, shown: Shown) -> list[Element]:
                 check_at_hand(bench, shown),
                 further(bench, shown),
             ),
-            h("div", {"class": "right"}, causes(bench, shown), _stories(), findings(bench)),
+            h(
+                "div",
+                {"class": "right"},
+                causes(bench, shown),
+                frequencies(bench),
+                _stories(),
+                findings(bench),
+            ),
         ),
-        h(
-            "section",
-            {"class": "map", "aria-labelledby": "map-title"},
-            h("h2", {"id": "map-title"}, "Where in the set"),
-            _block(bench, shown),
-            h("div", {"class": "map-parts", "data-later": "map", "id": "map"}),
-        ),
+        _map(bench, shown),
     ]
+
+
+def _map(bench: Bench, shown: Shown) -> Element:
+    plan = plan_button(bench.model.family.id, "to-plan") if bench.model.plan else None
+    return h(
+        "section",
+        {"class": "map", "aria-labelledby": "map-title"},
+        h("h2", {"id": "map-title"}, "Where in the set"),
+        h("p", None, plan) if plan is not None else None,
+        _block(bench, shown),
+        h("div", {"class": "map-parts", "data-later": "map", "id": "map"}),
+    )
 
 
 def _stories() -> Element:

@@ -2,10 +2,11 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.advice import RankedCause, Step
+from engine.diagnosis.advice import ACT, RankedCause, Step
 from web.views.frame import bar, cautions
 from web.views.markup import button, h, shows
 from web.views.state import Bench, Shown
+from web.views.verdict import unproved
 from web.views.words import KINDS, change, listed, percent
 
 FIRST = 8
@@ -20,6 +21,11 @@ def causes(bench: Bench, shown: Shown) -> Element:
         "section",
         {"class": "causes", "id": "causes", "aria-labelledby": "causes-title"},
         h("h2", {"id": "causes-title"}, "What it may be"),
+        h(
+            "p",
+            {"class": "hint"},
+            "Several can be true at once, so the figures need not add up to 100.",
+        ),
         h("ol", {"class": "bars"}, [_row(bench, shown, each, before) for each in rows]),
         _opened_elsewhere(bench, shown, rows),
         _more(shown, len(parts)),
@@ -72,11 +78,32 @@ def _opened(bench: Bench, each: RankedCause) -> Element:
         h("p", None, text.about) if text.about else None,
         h("p", None, f"As: {listed(ways)}.") if len(ways) > 1 else None,
         h("div", {"data-later": "why", "id": "why", "class": "why"}),
-        h("h3", None, "What to do if it is this"),
-        cautions(bench.model, text.cautions),
-        h("p", {"class": "act"}, text.act),
+        _proofs(bench, each),
+        _remedy(bench, each),
         h("small", None, f"Source: {text.source}"),
     )
+
+
+def _proofs(bench: Bench, each: RankedCause) -> Element | None:
+    """Return the checks that come before any repair of this cause and were not made."""
+    first = [
+        button(bench.model.checks[name].title, shows("check-title", check=name))
+        for name in unproved(bench, each.id)
+    ]
+    if not first:
+        return None
+    words = h("span", None, "To be checked before anything is done about it: ")
+    return h("p", {"class": "row"}, words, first)
+
+
+def _remedy(bench: Bench, each: RankedCause) -> Element:
+    """Return what to do; folded away while it is not sure, or not proved, that it is this."""
+    text = bench.model.causes[each.id]
+    act = (cautions(bench.model, text.cautions), h("p", {"class": "act"}, text.act))
+    if each.probability >= ACT and not unproved(bench, each.id):
+        return h("div", None, h("h3", None, "What to do"), act)
+    words = "What would be done if it turns out to be this (not sure enough yet)"
+    return h("details", {"id": f"remedy-{each.id}"}, h("summary", None, words), act)
 
 
 def _opened_elsewhere(bench: Bench, shown: Shown, rows: list[RankedCause]) -> Element | None:

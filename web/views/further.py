@@ -1,11 +1,12 @@
 """The other checks that can be made, in the order of gain or of gain per minute."""
 
+from collections.abc import Sequence
 from xml.etree.ElementTree import Element
 
 from engine.diagnosis.advice import AdvisedCheck
 from web.views.markup import button, h, shows
 from web.views.state import Bench, Shown, ordered
-from web.views.words import bits, minutes
+from web.views.words import bits, minutes, worth
 
 FIRST = 8
 ORDERS = {"gain": "What tells most", "per-minute": "What tells most a minute"}
@@ -25,6 +26,7 @@ def further(bench: Bench, shown: Shown) -> Element:
         _orders(shown.order),
         h("ul", {"class": "rows"}, [_row(each) for each in rows]),
         _more(shown, len(others)),
+        _figures(rows),
         _by_what_you_have(bench),
     )
 
@@ -45,12 +47,27 @@ def _orders(order: str) -> Element:
 
 
 def _row(each: AdvisedCheck) -> Element:
-    worth = f"{bits(each.gain_bits)} · {minutes(each.minutes)}"
+    words = f"{worth(each.gain_bits)} · {minutes(each.minutes)}"
     return h(
         "li",
         {"id": f"further-{each.id}"},
         button(each.title, {"class": "pick", **shows("check-title", check=each.id)}),
-        h("small", None, worth),
+        h("small", None, words),
+    )
+
+
+def _figures(rows: Sequence[AdvisedCheck]) -> Element | None:
+    """Return the gains as figures, folded away."""
+    lines = [h("li", None, f"{each.title}: {bits(each.gain_bits)}") for each in rows]
+    if not lines:
+        return None
+    hint = "What each check tells about all causes together; one bit halves the doubt."
+    return h(
+        "details",
+        {"id": "gains"},
+        h("summary", None, "For the curious: what they tell, in bits"),
+        h("p", {"class": "hint"}, hint),
+        h("ul", None, lines),
     )
 
 

@@ -7,6 +7,9 @@ from xml.etree.ElementTree import Element
 from engine.diagnosis.model import FamilyText
 from web.views.frame import heading, steps
 from web.views.markup import button, h, puts
+from web.views.plan import plan_button
+
+LID_OFF = "Lid off"  # begins a sign that is only seen inside
 
 
 def home(
@@ -30,13 +33,15 @@ def home(
 
 
 def _family(family: FamilyText) -> Element:
-    signs = [h("li", None, sign) for sign in family.recognise]
+    closed = [sign for sign in family.recognise if not sign.startswith(LID_OFF)]
+    inside = [sign for sign in family.recognise if sign.startswith(LID_OFF)]
     return h(
         "section",
         {"class": "card", "id": f"family-{family.id}"},
         h("h2", None, family.title),
         h("h3", None, "You have one if"),
-        h("ul", None, signs),
+        h("ul", None, [h("li", None, sign) for sign in closed]),
+        _inside(family, inside),
         button(
             "This is the set",
             {
@@ -45,6 +50,7 @@ def _family(family: FamilyText) -> Element:
                 **puts("start", family=family.id),
             },
         ),
+        plan_button(family.id, f"plan-of-{family.id}") if family.plan else None,
         h(
             "details",
             {"id": f"about-{family.id}"},
@@ -52,6 +58,18 @@ def _family(family: FamilyText) -> Element:
             h("p", None, family.about),
             h("small", None, f"Source: {family.source}"),
         ),
+    )
+
+
+def _inside(family: FamilyText, signs: list[str]) -> Element | None:
+    """Return the signs that ask for the lid off, folded away: nobody has to look for them."""
+    if not signs:
+        return None
+    return h(
+        "details",
+        {"id": f"inside-{family.id}"},
+        h("summary", None, "To be surer, with the lid off"),
+        h("ul", None, [h("li", None, sign) for sign in signs]),
     )
 
 

@@ -25,6 +25,7 @@ def kit(bench: Bench) -> list[Element]:
             h("legend", None, "Instruments and tools"),
             h("div", {"class": "columns"}, rows),
         ),
+        *([_counter(bench)] if "frequency-counter" in have else []),
         onward("bench"),
     ]
 
@@ -51,6 +52,33 @@ def _lid(lid: str) -> Element:
         ({"do": "lid", "lid": "off"}, {"do": "lid", "lid": "on"}),
     )
     return h("fieldset", None, h("legend", None, "The case of the set"), row)
+
+
+def _counter(bench: Bench) -> Element:
+    """Return the entry of how far the counter's timebase may be off."""
+    ppm = bench.case.kit.counter_ppm
+    field = {
+        "type": "text",
+        "id": "counter-ppm",
+        "name": "ppm",
+        "value": f"{ppm:g}" if ppm else "",
+        "inputmode": "decimal",
+        "autocomplete": "off",
+        "aria-describedby": "counter-hint",
+    }
+    hint = "Left empty it is taken as 5 ppm. The better it is, the more a reading of it tells."
+    return h(
+        "form",
+        {"class": "reading", **puts("counter")},
+        h("label", {"for": "counter-ppm"}, "How far may your counter be off, in ppm?"),
+        h(
+            "span",
+            {"class": "row"},
+            h("input", field),
+            h("button", {"type": "submit"}, "Keep"),
+        ),
+        h("small", {"id": "counter-hint"}, hint),
+    )
 
 
 def _row(each: InstrumentText, has: bool) -> Element:

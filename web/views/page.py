@@ -7,6 +7,7 @@ from engine.diagnosis.foresight import what_if
 from web.views.bench import bench_screen
 from web.views.diagram import block_list, diagram
 from web.views.effects import effects_table, tells
+from web.views.ending import ending
 from web.views.kit import kit
 from web.views.markup import h, html
 from web.views.reasons import joint
@@ -44,7 +45,7 @@ def later(bench: Bench, shown: Shown, part: str, version: str) -> dict[str, str]
 
 def _about_the_check(bench: Bench, shown: Shown) -> dict[str, str]:
     """Return what each outcome would do, and the reasons for the opened cause."""
-    parts = {}
+    parts = {"ending": html(ending(bench))}
     check = bench.check_at_hand(shown)
     if check is not None:
         effects = what_if(bench.model, bench.case, check.id)

@@ -6,45 +6,52 @@ from engine.diagnosis.case import Finding
 from engine.diagnosis.explaining import Explanation, Reasons
 from web.views.markup import h
 from web.views.state import Bench, said
-from web.views.words import decibans, listed, percent
-
-SMALL_DECIBANS = 0.05
+from web.views.words import decibans, listed, percent, strength
 
 
 def why(bench: Bench, reasons: Reasons) -> Element:
-    """Return the weight of each finding for and against a cause; the lines add up."""
+    """Return what each finding says for and against a cause, in words and, folded, in figures."""
+    told = [(_words(bench, finding), weight) for finding, weight in reasons.findings]
     rows = [
-        _line("Before any finding", reasons.prior_decibans, "start"),
-        *[_finding(bench, finding, weight) for finding, weight in reasons.findings],
-        _line("Together", reasons.posterior_decibans, "total"),
+        h("li", None, h("span", None, words), h("b", None, strength(weight)))
+        for words, weight in told
     ]
     return h(
         "div",
         None,
         h("h3", None, "Why, and why not"),
-        h(
-            "p",
-            {"class": "hint"},
-            "In decibans: ten more make it ten times as likely against its absence, 0 is even.",
-        ),
-        h("table", None, h("tbody", None, rows)),
+        h("ul", {"class": "rows"}, rows) if rows else h("p", None, "Nothing was found yet."),
+        _figures(reasons, told),
     )
 
 
-def _finding(bench: Bench, finding: Finding, weight: float) -> Element:
-    words = f"{bench.model.checks[finding.check].title}: {said(bench.model, finding)}"
-    side = "neutral" if abs(weight) < SMALL_DECIBANS else "for" if weight > 0 else "against"
-    return _line(words, weight, side)
+def _figures(reasons: Reasons, told: list[tuple[str, float]]) -> Element:
+    """Return the weights that add up from the prior to the posterior."""
+    lines = [
+        _line("Before any finding", reasons.prior_decibans),
+        *[_line(words, weight) for words, weight in told],
+        _line("Together", reasons.posterior_decibans, "total"),
+    ]
+    hint = "In decibans: ten more make it ten times as likely against its absence, 0 is even."
+    return h(
+        "details",
+        {"id": "why-figures"},
+        h("summary", None, "For the curious: the weights as figures"),
+        h("p", {"class": "hint"}, hint),
+        h("table", None, h("tbody", None, lines)),
+    )
 
 
-def _line(words: str, weight: float, side: str) -> Element:
-    note = {"for": "speaks for it", "against": "speaks against it", "neutral": "says nothing"}
+def _words(bench: Bench, finding: Finding) -> str:
+    return f"{bench.model.checks[finding.check].title}: {said(bench.model, finding)}"
+
+
+def _line(words: str, weight: float, kind: str | None = None) -> Element:
     return h(
         "tr",
-        {"class": side},
+        {"class": kind},
         h("th", {"scope": "row"}, words),
         h("td", {"class": "figure"}, decibans(weight)),
-        h("td", None, note.get(side, "")),
     )
 
 
@@ -58,6 +65,7 @@ def joint(bench: Bench, explanations: tuple[Explanation, ...]) -> Element:
             h("span", {"class": "figure"}, percent(each.probability)),
         )
         for each in explanations
+        if each.causes or not complains(bench)
     ]
     return h(
         "div",
@@ -67,6 +75,17 @@ def joint(bench: Bench, explanations: tuple[Explanation, ...]) -> Element:
     )
 
 
+def complains(bench: Bench) -> bool:
+    """Say whether a symptom was found that a set in order does not show."""
+    for finding in bench.case.evidence():
+        check = bench.model.checks[finding.check]
+        if check.kind == "symptom" and finding.outcome in check.outcomes:
+            right = check.channel.rows[0]
+            if right[list(check.outcomes).index(finding.outcome)] < max(right):
+                return True
+    return False
+
+
 def _set(bench: Bench, explanation: Explanation) -> str:
     """Word one joint explanation."""
     names = []
@@ -74,4 +93,4 @@ def _set(bench: Bench, explanation: Explanation) -> str:
         text = bench.model.causes[cause]
         shown = text.ways.get(way, way)
         names.append(text.title if len(text.ways) < 2 else f"{text.title} ({shown})")
-    return listed(names) or "Nothing wrong at all"
+    return listed(names) or "Nothing wrong, as far as the knowledge goes"

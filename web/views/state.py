@@ -19,8 +19,11 @@ class Shown:
     order: str = "gain"  # or "per-minute"
     cause: str | None = None  # the cause that is opened
     block: str | None = None  # the block that is opened
+    family: str | None = None  # the set whose frequency plan is on show
+    plan_mode: str | None = None  # and the mode it is shown in
     all_checks: bool = False
     all_causes: bool = False
+    area: str = ""  # the part of the symptoms that is on show
     filter: str = ""
     kept: tuple[Mapping[str, Any], ...] = ()
 

@@ -39,6 +39,7 @@ def verdict(bench: Bench) -> Element:
         {"class": f"verdict {kind}", "id": "verdict", "aria-label": "Where you stand"},
         h("p", {"class": "sentence"}, sentence(bench)),
         _acts(bench),
+        h("div", {"data-later": "ending", "id": "ending"}),
         _clash(bench),
         _conflict(bench),
         _set_aside(bench),
@@ -46,12 +47,37 @@ def verdict(bench: Bench) -> Element:
 
 
 def _acts(bench: Bench) -> Element | None:
-    """Return buttons to what to do about the causes the verdict speaks of."""
-    rows = [
-        button(f"What to do: {bench.model.causes[each].title}", shows("opened-cause", cause=each))
-        for each in bench.step.verdict.causes[:3]
-    ]
+    """Return buttons to what to do, once that is sure; before it, to what has to be proved."""
+    rows = [row for cause in to_act_on(bench)[:3] for row in _act(bench, cause)]
     return h("p", {"class": "row"}, rows) if rows else None
+
+
+def _act(bench: Bench, cause: str) -> list[Element]:
+    title, first = bench.model.causes[cause].title, unproved(bench, cause)
+    if not first:
+        return [button(f"What to do: {title}", shows("opened-cause", cause=cause))]
+    return [
+        h("span", None, f"Before anything is done about “{title}”:"),
+        *[
+            button(
+                f"First check: {bench.model.checks[each].title}", shows("check-title", check=each)
+            )
+            for each in first
+        ],
+    ]
+
+
+def to_act_on(bench: Bench) -> tuple[str, ...]:
+    """Return the causes that are sure enough to act on."""
+    verdict = bench.step.verdict
+    return verdict.causes if verdict.kind in ("act", "not-in-knowledge") else ()
+
+
+def unproved(bench: Bench, cause: str) -> list[str]:
+    """Return the checks that have to be made before anybody acts on a cause, and were not."""
+    made = {finding.check for finding in bench.case.evidence()}
+    first = bench.model.causes[cause].prove_first
+    return [each for each in first if each not in made and each in bench.model.checks]
 
 
 def _clash(bench: Bench) -> Element | None:
@@ -83,13 +109,13 @@ def _clash(bench: Bench) -> Element | None:
 def _conflict(bench: Bench) -> Element | None:
     if bench.step.conflict_bits <= SITS_BADLY_BITS or not bench.step.doubts:
         return None
-    doubted, bits = bench.step.doubts[0]
+    doubted, _bits = bench.step.doubts[0]
     title = bench.model.checks[doubted.check].title
     return h(
         "p",
         {"class": "conflict"},
         f"The findings sit badly together. Worth doing again: {title} "
-        f"({said(bench.model, doubted)}), {bits:.1f} bits at odds with the rest.",
+        f"({said(bench.model, doubted)}).",
     )
 
 

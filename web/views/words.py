@@ -66,6 +66,31 @@ def bits(gain_bits: float) -> str:
     return f"{gain_bits:.2f} bits" if gain_bits >= 0.005 else "under 0.01 bits"
 
 
+def worth(gain_bits: float) -> str:
+    """Word an information gain for somebody who does not count in bits.
+
+    >>> [worth(g) for g in (0.8, 0.3, 0.1, 0.004)]
+    ['tells a lot', 'tells a fair amount', 'tells a little', 'tells hardly anything']
+    """
+    steps = ((0.5, "tells a lot"), (0.2, "tells a fair amount"), (0.05, "tells a little"))
+    return next((words for least, words in steps if gain_bits >= least), "tells hardly anything")
+
+
+def strength(weight: float) -> str:
+    """Word a weight of evidence in decibans, for or against a cause.
+
+    >>> [strength(w) for w in (12, 4, 1, 0.01, -1, -4, -12, -math.inf)][:5]
+    ['speaks strongly for it', 'speaks for it', 'speaks a little for it', 'says nothing', \
+'speaks a little against it']
+    """
+    if math.isinf(weight):
+        return decibans(weight)
+    side = "for it" if weight > 0 else "against it"
+    steps = ((10, "speaks strongly"), (3, "speaks"), (0.05, "speaks a little"))
+    word = next((words for least, words in steps if abs(weight) >= least), "")
+    return f"{word} {side}" if word else "says nothing"
+
+
 def decibans(weight: float) -> str:
     """Word a weight of evidence, with its sign.
 

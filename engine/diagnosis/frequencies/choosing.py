@@ -5,6 +5,7 @@ from that. The steps are taken to be told apart for certain, so the two add up:
 I = I(step; line and lock) + sum over steps P(step) I(distance; oscillators | step).
 """
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -21,6 +22,9 @@ from engine.radio.plans.plan import Direction
 CELLS = 96
 FINEST_HZ = 5.0  # cells near nothing wrong are a few of these wide; farther out they grow
 WIDEST_HZ = 60_000.0
+WING = 6.0
+SQRT_2 = sqrt(2.0)
+LIGHT = 1e-7  # bells that weigh less move no printed digit
 States = tuple[int, ...]
 
 
@@ -164,17 +168,23 @@ def _distance(
     for each in known.hypotheses:
         mean, variance = each.offsets.predicted(row, right.sd_hz)
         weight = exp(each.offsets.log_weight) / known.by_states[each.states]
+        if weight < LIGHT:
+            continue
         _spread(rows[each.states], weight, mean, sqrt(variance))
     return channel([_whole(cells) for cells in rows.values()])
 
 
 def _spread(cells: list[float], weight: float, mean: float, sd: float) -> None:
-    """Add a bell to cells."""
-    below = 0.0
-    for number, edge in enumerate(_edges()):
-        until = 0.5 * (1.0 + erf((edge - mean) / (sd * sqrt(2.0))))
-        cells[number] += weight * (until - below)
+    """Add a bell to cells; beyond six standard deviations there is nothing of it."""
+    edges, scale = _edges(), 1.0 / (sd * SQRT_2)
+    first = bisect_right(edges, mean - WING * sd)
+    last = bisect_right(edges, mean + WING * sd)
+    below, half = 0.0, 0.5 * weight
+    for number in range(first, last):
+        until = half * (1.0 + erf((edges[number] - mean) * scale))
+        cells[number] += until - below
         below = until
+    cells[last] += weight - below
 
 
 @lru_cache(maxsize=1)

@@ -31,6 +31,10 @@ class Belief:
         mean = tuple([m + c * step for m, c in zip(self.mean, how.spread)])  # noqa: B905
         return Belief(log_weight, mean, how.covariance)
 
+    def weighing(self, log_weight: float) -> "Belief":
+        """Return the same offsets with another weight."""
+        return Belief(log_weight, self.mean, self.covariance)
+
 
 @dataclass(frozen=True, slots=True)
 class Narrowing:

@@ -5,7 +5,7 @@ readings are explained by that; the others are wild or misread and may be anythi
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 from math import exp, inf, log, log1p
@@ -92,7 +92,7 @@ def _beliefs(model: FrequencyModel, wanted: tuple[_Wanted, ...]) -> tuple[Hypoth
         if weight > cut
     ]
     kept += [
-        Hypothesis(each.states, replace(each.offsets, log_weight=weight))
+        Hypothesis(each.states, each.offsets.weighing(weight))
         for each, weight in zip(before, unseen, strict=False)
         if weight > cut
     ]

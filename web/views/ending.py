@@ -1,0 +1,40 @@
+"""The end of what this kit can find: what was done, what would help, where to take it."""
+
+from xml.etree.ElementTree import Element
+
+from engine.diagnosis.ending import Help, is_worn_out, what_would_help
+from web.views.markup import button, h, shows
+from web.views.state import Bench
+from web.views.words import listed
+
+GOING_ON = ("measure", "no-check-left")
+DONE = "You have done what can be done with this kit."
+SO_FAR = (
+    "Nothing is sure enough to repair on, and the checks that are left say hardly more about the "
+    "likeliest causes."
+)
+
+
+def ending(bench: Bench) -> Element | None:
+    """Return the word that it is time to stop, when no check would tell a fair amount any more."""
+    if bench.step.verdict.kind not in GOING_ON or not bench.case.evidence():
+        return None
+    if not is_worn_out(bench.model, bench.case, bench.step):
+        return None
+    helps = what_would_help(bench.model, bench.case)
+    return h(
+        "div",
+        {"class": "ending"},
+        h("p", None, h("b", None, f"{DONE} "), SO_FAR),
+        h("p", None, "What would help: ") if helps else None,
+        h("ul", None, [h("li", None, _help(bench, each)) for each in helps]),
+        h("p", {"class": "row"}, button("Take the record along", shows("title", screen="record"))),
+    )
+
+
+def _help(bench: Bench, each: Help) -> str:
+    names = [bench.model.instruments[name].title for name in each.instruments]
+    if each.lid_off:
+        names.append("the lid off, by somebody competent")
+    words = listed(names)
+    return words[:1].upper() + words[1:]
