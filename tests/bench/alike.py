@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Hashable, Iterator
 
 from engine.diagnosis.case import Kit
+from engine.diagnosis.frequencies.model import FREQUENCIES, FrequencyModel
 from engine.diagnosis.model import CheckText, SetModel
 from engine.inference.cut_sets import evaluate
 from engine.inference.network import Network
@@ -27,12 +28,21 @@ def signatures(model: SetModel, network: Network, kit: Kit) -> dict[Way, Signatu
     kit allows, so no answer ever changes the odds between them.
     """
     allowed = [check for check in model.checks.values() if kit.allows(check)]
-    shown = [(check.looks_at, distributions(check)) for check in allowed]
+    shown = [(check.looks_at, distributions(check)) for check in allowed if check.at is None]
+    if model.frequencies and any(check.at for check in allowed):
+        shown.append((FREQUENCIES, told_apart(model.frequencies)))
     found = {}
     for cause, way in listed_ways(model):
         truth = evaluate(network, {cause: way})
         found[cause, way] = tuple(numbers[truth[signal]] for signal, numbers in shown)
     return found
+
+
+def told_apart(frequencies: FrequencyModel) -> list[int]:
+    """Return for each joint state a number that states have in common which no reading separates."""
+    keys = [(*state[:-1], frequencies.wild[state[-1]]) for state in frequencies.states()]
+    first = {key: number for number, key in reversed(list(enumerate(keys)))}
+    return [first[key] for key in keys]
 
 
 def distributions(check: CheckText) -> list[int]:

@@ -26,6 +26,21 @@ def frequencies(bench: Bench) -> Element | None:
     )
 
 
+def frequencies_on_paper(bench: Bench) -> Element | None:
+    """Return the same for the record, None until a frequency was read."""
+    found = bench.step.frequencies
+    if found is None:
+        return None
+    return h(
+        "div",
+        None,
+        h("h3", None, "What the frequencies say"),
+        frequency_table(found),
+        h("ul", None, [_turn(each) for each in found.oscillators]),
+        h("ul", None, _lines(found)),
+    )
+
+
 def frequency_table(found: FrequencyReport) -> Element:
     """Return the oscillators with offset and interval, in a box that scrolls by itself."""
     rows = [_row(each) for each in found.oscillators]

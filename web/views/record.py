@@ -7,6 +7,7 @@ from engine.diagnosis.explaining import Explanation
 from web.views.ending import ending
 from web.views.findings import limit_words, told
 from web.views.frame import cautions, heading, steps
+from web.views.frequencies import frequencies_on_paper
 from web.views.markup import button, h, puts
 from web.views.reasons import joint
 from web.views.state import Bench
@@ -55,6 +56,7 @@ def paper(bench: Bench, explanations: tuple[Explanation, ...], version: str) -> 
         h("h3", None, "Findings"),
         _findings(bench),
         _limits(bench),
+        frequencies_on_paper(bench),
         h("h3", None, "Where it stands"),
         h("p", None, sentence(bench)),
         ending(bench),
@@ -173,6 +175,7 @@ def summary(bench: Bench, version: str) -> str:
             f"- {bench.model.checks[each.check].title}: {told(bench, each)}"
             for each in bench.case.findings
         ],
+        *_frequency_lines(bench),
         *[f"- Limit: {words}" for _, words in _held(bench)],
         "",
         sentence(bench),
@@ -190,3 +193,18 @@ def summary(bench: Bench, version: str) -> str:
         f"Dryjoint {version}, knowledge {bench.model.version}",
     ]
     return "\n".join(lines)
+
+
+def _frequency_lines(bench: Bench) -> list[str]:
+    """Return the oscillators as lines of plain text, none until a frequency was read."""
+    found = bench.step.frequencies
+    if found is None:
+        return []
+    rows = [
+        f"- {each.title}: {each.offset_ppm:+.1f} ppm (95 %: {each.low_ppm:+.1f} to "
+        f"{each.high_ppm:+.1f}), reads {each.reads_mhz:.6f} MHz, right {each.right_mhz:.6f}; "
+        f"{each.turn}"
+        for each in found.oscillators
+    ]
+    lines = [f"- {percent(each.probability)}: {each.words}" for each in found.lines]
+    return ["", "Frequencies:", *rows, *lines]

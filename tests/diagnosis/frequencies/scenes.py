@@ -26,7 +26,7 @@ KB = Path(__file__).parents[3] / "kb"
 MEANINGS = ["sound", "small-line", "moved", "large-line", "nothing"]
 LINES_ONLY = [0.1, 0.9, 0.0, 0.0, 0.0]  # P(state of the division number) when a line may be stuck
 SOUND_LINES = [1.0, 0.0, 0.0, 0.0, 0.0]
-COUNTER_PPM = 5.0  # a counter's tolerance; the model takes 3 ppm as its standard deviation
+COUNTER = Counter(3.0, 10.0)  # of 5 ppm: the limit taken as nearly two standard deviations
 
 
 @lru_cache(maxsize=1)
@@ -52,7 +52,7 @@ def model_of(plan_id: str, mode: str, follows_any: bool = False) -> FrequencyMod
         tuple(OscillatorStates(name, bells) for name in plan.oscillators if name in used),
         divisions_of(plan, MEANINGS),
         (0.0, 1.0),
-        Counter(3.0, 10.0),
+        COUNTER,
     )
 
 
@@ -112,7 +112,7 @@ def one_oscillator_off(model: FrequencyModel, mode: str, random: Random) -> tupl
         bells = each.bells[random.choice((1, 2)) if number == which else 0]
         bell = random.choices(bells, [bell.share for bell in bells])[0]
         offsets.append(random.gauss(bell.mean_ppm, bell.sd_ppm))
-    timebase = random.uniform(-COUNTER_PPM, COUNTER_PPM)
+    timebase = random.gauss(0.0, model.counter.timebase_ppm)
     return FaultySet(model, mode, tuple(offsets), Sound(), timebase), which
 
 
@@ -120,7 +120,7 @@ def one_line_stuck(model: FrequencyModel, mode: str, random: Random) -> FaultySe
     """Return a set in which one line is stuck and the oscillators are right."""
     fault = random.choice([fault for fault, _ in model.divisions[1]])
     offsets = tuple(random.gauss(0.0, each.bells[0][0].sd_ppm) for each in model.oscillators)
-    return FaultySet(model, mode, offsets, fault, random.uniform(-COUNTER_PPM, COUNTER_PPM))
+    return FaultySet(model, mode, offsets, fault, random.gauss(0.0, model.counter.timebase_ppm))
 
 
 def best_reading(
