@@ -1,5 +1,6 @@
 """One step: how likely each cause is now, and which check would tell most."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from heapq import heappush, heappushpop
 from math import log2
@@ -76,7 +77,6 @@ class Step:
     set_aside: tuple[Finding, ...]  # those, and any more that had to go to make the rest possible
     conflict_bits: float
     doubts: tuple[tuple[Finding, float], ...]
-    frequencies: FrequencyReport | None = None  # once a frequency was read
 
 
 def step(model: SetModel, case: Case, best: int | None = None) -> Step:
@@ -105,7 +105,6 @@ def step(model: SetModel, case: Case, best: int | None = None) -> Step:
         set_aside=tuple(f for f in case.evidence() if f not in findings),
         conflict_bits=conflict_bits(model, findings),
         doubts=bad,
-        frequencies=frequency_report(model, findings, calibration),
     )
 
 
@@ -156,9 +155,24 @@ def advised_checks(
         rates.add(row.bits_per_min)
         rows.append(row)
     believed = frequency_outlook(model, case.evidence(), calibration) if frequencies else None
-    if believed is not None:
+    if believed is not None and not _is_beaten(believed.most_bits, frequencies, gains, rates):
         rows += [_advised(check, gain) for check, gain in best_channels(believed, frequencies)]
     return tuple(sorted(rows, key=lambda row: (-round(row.gain_bits, 9), row.id)))
+
+
+def frequencies_told(model: SetModel, case: Case) -> FrequencyReport | None:
+    """Return what the frequencies that were read come to, None when none was read."""
+    model = fitted(model, case.kit)
+    findings, _ = possible_part(model, case.evidence())
+    return frequency_report(model, findings, calibrated(model, findings))
+
+
+def _is_beaten(
+    most_bits: float, checks: Sequence[CheckText], gains: "_Best", rates: "_Best"
+) -> bool:
+    """Whether none of `checks` can be among the best, as none tells more than `most_bits`."""
+    quickest = min(check.minutes for check in checks)
+    return gains.beat(most_bits) and rates.beat(most_bits / quickest)
 
 
 class _Best:

@@ -9,6 +9,7 @@ from engine.diagnosis.frequencies.checks import on_every_channel
 from engine.diagnosis.frequencies.making import make_frequencies
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.storage import fingerprint
+from engine.diagnosis.vocabulary import concepts
 from engine.inference.cut_sets import minimal_cut_sets
 from engine.inference.junction import junction_tree
 from engine.inference.network import Network
@@ -48,6 +49,7 @@ def compile_family(library: Library, family_id: str) -> SetModel:
         carriers_mhz=tuple(sorted(library.channels[family.channels].carriers_mhz.items())),
         plan=plan,
         frequencies=frequencies,
+        concepts=concepts(library),
     )
     return replace(unsigned, version=fingerprint(unsigned))
 

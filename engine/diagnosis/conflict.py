@@ -107,5 +107,7 @@ def _possible(model: SetModel, findings: Sequence[Finding]) -> bool:
 
 def _alone(model: SetModel, finding: Finding) -> float:
     """Return the probability of a finding when nothing else is known."""
+    if model.checks[finding.check].at is not None:
+        return float(2.0 ** calibrated(model, (finding,)).log2_evidence)
     prior = calibrated(model, ()).posterior(model.checks[finding.check].looks_at)
     return sum(p * q for p, q in zip(prior, likelihood(model, finding), strict=True))

@@ -1,6 +1,6 @@
 """Findings as likelihoods on the signals they look at, and the tree they calibrate."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from engine.diagnosis.case import Finding
@@ -9,6 +9,8 @@ from engine.diagnosis.frequencies.likelihood import likelihood as frequency_like
 from engine.diagnosis.frequencies.model import FREQUENCIES, Reading
 from engine.diagnosis.model import SetModel
 from engine.inference.propagation import Calibration, calibrate
+
+GHOST = 0.02  # chance of a number on the counter where there is nothing to count: pick-up, a beat
 
 
 def likelihood(model: SetModel, finding: Finding) -> Sequence[float]:
@@ -40,10 +42,24 @@ def likelihoods(model: SetModel, findings: Sequence[Finding]) -> dict[str, Seque
         together[signal] = (
             [a * b for a, b in zip(before, vector, strict=True)] if before else vector
         )
+    for finding in findings:
+        for signal, vector in _proved(model, finding):
+            before = together.get(signal, [1.0] * len(vector))
+            together[signal] = [a * b for a, b in zip(before, vector, strict=True)]
     readings = frequency_readings(model, findings)
     if readings and model.frequencies is not None:
         together[FREQUENCIES] = frequency_likelihood(model.frequencies, readings)
     return together
+
+
+def _proved(model: SetModel, finding: Finding) -> Iterator[tuple[str, list[float]]]:
+    """Yield what a frequency proves by being there at all: that there is something to count."""
+    check = model.checks[finding.check]
+    if check.at is None or finding.value is None:
+        return
+    for signal, states in check.presumes:
+        rows = model.signals[signal].states
+        yield signal, [1.0 if state in states else GHOST for state in rows]
 
 
 def frequency_readings(model: SetModel, findings: Sequence[Finding]) -> tuple[Reading, ...]:

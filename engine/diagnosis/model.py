@@ -11,6 +11,7 @@ from engine.diagnosis.readings import Meter
 from engine.inference.gain import Channel
 from engine.inference.propagation import JunctionTree
 from engine.radio.plans.plan import Plan
+from engine.words.lexicon import Concept
 
 Presumed = tuple[tuple[str, tuple[str, ...]], ...]  # signals by global name, and their states
 
@@ -90,6 +91,7 @@ class CheckText:
     at: AtPoint | None = None  # which frequency it reads, where the set's plan is known
     presumes: Presumed = ()  # it makes no sense unless they may well be so
     safe_while: Presumed = ()  # it may do harm unless they surely are so
+    said: dict[str, tuple[str, ...]] = field(default_factory=dict)  # answer -> owners' phrases
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +157,7 @@ class SetModel:
     carriers_mhz: tuple[tuple[int, float], ...] = ()  # by channel, in order
     plan: Plan | None = None  # how the set makes its frequencies, when that is known
     frequencies: FrequencyModel | None = None  # what readings of them tell
+    concepts: dict[str, Concept] = field(default_factory=dict)  # words that mean the same
 
     @cached_property
     def symptoms(self) -> tuple[str, ...]:

@@ -25,6 +25,7 @@ from engine.inference.gain import Channel
 from engine.inference.propagation import Clique, Home, JunctionTree
 from engine.radio.plans import storing
 from engine.radio.plans.plan import Plan
+from engine.words.lexicon import Concept
 
 FORMAT = 1
 
@@ -69,6 +70,7 @@ def load_model(text: str) -> SetModel:
         carriers_mhz=tuple((channel, mhz) for channel, mhz in data["carriers_mhz"]),
         plan=plan,
         frequencies=frequencies,
+        concepts=_texts(Concept, data["concepts"]),
     )
 
 
@@ -104,8 +106,10 @@ def _tuples(item: dict[str, Any]) -> dict[str, Any]:
 def _check(item: dict[str, Any]) -> CheckText:
     channel, meter, at = item.pop("channel"), item.pop("meter"), item.pop("at")
     presumes, safe_while = _presumed(item.pop("presumes")), _presumed(item.pop("safe_while"))
+    said = {answer: tuple(phrases) for answer, phrases in item.pop("said").items()}
     return CheckText(
         **_tuples(item),
+        said=said,
         at=AtPoint(**at) if at else None,
         presumes=presumes,
         safe_while=safe_while,

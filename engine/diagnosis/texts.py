@@ -222,6 +222,7 @@ def _check_text(
         meter=meter,
         presumes=_presumed(library, family, block_id, check.presumes),
         safe_while=_presumed(library, family, block_id, check.safe_while),
+        said=check.said,
         **_measured(library, check),
     )
 

@@ -6,14 +6,13 @@ References:
 """
 
 from dataclasses import dataclass
-from math import inf
 
 from engine.inference.hanging import Link, hang_low
 from engine.inference.network import Assignment, Network, Node
 from engine.inference.tree import Clique, Home, JunctionTree
 from engine.inference.triangulation import Elimination, eliminations, moral_graph
 
-WORSE, ROOM = 1.5, 1000  # tables shrink again, but not by more: beyond, an order is given up
+KEEP = 8  # how many of the tried orders are compiled: the dense size only hints at the true one
 
 
 @dataclass(slots=True)
@@ -40,24 +39,20 @@ def junction_tree(network: Network, tries: int = 1) -> JunctionTree:
 
     Args:
         network: what to compile.
-        tries: how many elimination orders to compile; more take longer and give smaller tables.
+        tries: how many elimination orders to try; more take longer and give smaller tables.
     """
     cards = network.cards()
     graph = moral_graph(network)
-    best: JunctionTree | None = None
-    for elimination in eliminations(graph, cards, tries, tries):
-        tree = _compile(network, elimination, best.size * WORSE + ROOM if best else inf)
-        if tree is not None and (best is None or tree.work < best.work):
-            best = tree
-    assert best is not None, "the first one has no limit"
-    return best
+    candidates = eliminations(graph, cards, tries, min(tries, KEEP))
+    # Plain min-fill is compiled in any case, so that trying more never ends with a larger tree.
+    plain = [one for one in eliminations(graph, cards, 1, 1) if one not in candidates]
+    trees = [_compile(network, elimination) for elimination in [*candidates, *plain]]
+    return min(trees, key=lambda tree: tree.work)
 
 
-def _compile(network: Network, elimination: Elimination, limit: float = inf) -> JunctionTree | None:
-    """Return the tree of one order, None once its tables have more than `limit` entries."""
+def _compile(network: Network, elimination: Elimination) -> JunctionTree:
     buckets = _buckets(network, elimination)
-    if (relations := _join_upwards(buckets, limit)) is None:
-        return None
+    relations = _join_upwards(buckets)
     links = [Link(frozenset(b.scope), frozenset(b.separator), b.parent) for b in buckets]
     parents = hang_low(links, [len(relation.entries) for relation in relations])
     for bucket, parent in zip(buckets, parents, strict=True):
@@ -130,20 +125,16 @@ def _children_first(buckets: list[_Bucket]) -> list[int]:
     return order
 
 
-def _join_upwards(buckets: list[_Bucket], limit: float) -> list[_Relation] | None:
+def _join_upwards(buckets: list[_Bucket]) -> list[_Relation]:
     """Return the non-zero entries of every clique: its tables joined with its children's supports.
 
     A second sweep, down, drops what the parent cannot have.
     """
     relations: list[_Relation] = []
-    entries = 0
     for bucket in buckets:
-        if entries > limit:
-            return None
         below = [_project(relations[child], buckets[child].separator) for child in bucket.children]
         tables = [_Relation((*node.parents, node.name), node.table) for node in bucket.nodes]
         relations.append(_join(bucket.scope, [*tables, *below]))
-        entries += len(relations[-1].entries)
     for number in reversed(range(len(buckets))):
         parent = buckets[number].parent
         if parent >= 0:

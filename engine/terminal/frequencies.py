@@ -1,14 +1,19 @@
 """What the frequencies that were read come to, as text and as records."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from engine.diagnosis.frequencies.reporting import FrequencyReport
+from engine.diagnosis.model import CautionText
 from engine.terminal.columns import columns
 
+CAUTIONS = ("dummy-load-first", "cores", "transmitter-rules")
 
-def frequency_lines(found: FrequencyReport | None) -> Iterator[str]:
-    """Yield a table of the oscillators and a line for each thing the counts may mean."""
+
+def frequency_lines(
+    found: FrequencyReport | None, cautions: Mapping[str, CautionText]
+) -> Iterator[str]:
+    """Yield a table of the oscillators, cautions before turns, and what the counts may mean."""
     if found is None:
         return
     rows = [
@@ -23,6 +28,9 @@ def frequency_lines(found: FrequencyReport | None) -> Iterator[str]:
         for each in found.oscillators
     ]
     yield columns(("oscillator", "off", "ppm", "95 % of it", "reads MHz", "right MHz"), rows)
+    if any(each.is_to_be_turned for each in found.oscillators):
+        known = (cautions[name] for name in CAUTIONS if name in cautions)
+        yield from (f"  ! {caution.title}: {caution.text}" for caution in known)
     yield from (f"  {each.title}: {each.turn}" for each in found.oscillators)
     yield from (f"  {100.0 * each.probability:5.1f} %  {each.words}" for each in found.lines)
 

@@ -3,7 +3,7 @@
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from engine.diagnosis.advice import AdvisedCheck, Step
+from engine.diagnosis.advice import AdvisedCheck, Step, frequencies_told
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.entry import understood
 from engine.diagnosis.explaining import Explanation
@@ -37,7 +37,7 @@ def report(
         "\n".join(verdict_lines(model, answer)),
         causes_table(answer, most),
         checks_table(checks, most),
-        "\n".join(frequency_lines(answer.frequencies)),
+        "\n".join(frequency_lines(frequencies_told(model, case), model.cautions)),
         "\n".join(_joint_lines(model, joint)),
         "\n".join(_limit_lines(model, case)),
     ]

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from engine.diagnosis.advice import AdvisedCheck, RankedCause, Step
+from engine.diagnosis.advice import AdvisedCheck, RankedCause, Step, frequencies_told
 from engine.diagnosis.case import Case
 from engine.diagnosis.explaining import Explanation
 from engine.diagnosis.model import SetModel
@@ -37,7 +37,7 @@ def results(
         "clash": [finding.check for finding in answer.clash],
         "set_aside": [finding.check for finding in answer.set_aside],
         "conflict_bits": answer.conflict_bits,
-        "frequencies": frequency_records(answer.frequencies),
+        "frequencies": frequency_records(frequencies_told(model, case)),
         "doubts": [{"check": f.check, "bits": bits} for f, bits in answer.doubts],
     }
 

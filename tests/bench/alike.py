@@ -39,7 +39,7 @@ def signatures(model: SetModel, network: Network, kit: Kit) -> dict[Way, Signatu
 
 
 def told_apart(frequencies: FrequencyModel) -> list[int]:
-    """Return for each joint state a number that states have in common which no reading separates."""
+    """Return for each joint state a number: states share it that no reading separates."""
     keys = [(*state[:-1], frequencies.wild[state[-1]]) for state in frequencies.states()]
     first = {key: number for number, key in reversed(list(enumerate(keys)))}
     return [first[key] for key in keys]

@@ -1,8 +1,10 @@
 """The report of frequencies as text and as records, whole."""
 
 from engine.diagnosis.frequencies.reporting import FrequencyReport, LineReport, OscillatorReport
+from engine.diagnosis.model import CautionText
 from engine.terminal.frequencies import frequency_lines, frequency_records
 
+CAUTIONS = {"cores": CautionText("cores", "Cores break", "Use a tool that fits.", "estimate")}
 FOUND = FrequencyReport(
     oscillators=(
         OscillatorReport(
@@ -23,9 +25,10 @@ FOUND = FrequencyReport(
 
 def test_the_report_names_oscillator_offset_and_turn() -> None:
     """A table, what to turn, and what the counts mean."""
-    assert "\n".join(frequency_lines(FOUND)) == (
+    assert "\n".join(frequency_lines(FOUND, CAUTIONS)) == (
         "oscillator    off     ppm    95 % of it      reads MHz  right MHz\n"
         "Loop crystal  93.0 %  +48.8  +40.1 to +57.4  15.997030  15.996250\n"
+        "  ! Cores break: Use a tool that fits.\n"
         "  Loop crystal: lower it by about 780 Hz: more capacitance in its trimmer\n"
         "   98.0 %  the lines count right"
     )
@@ -51,5 +54,5 @@ def test_records_hold_full_precision() -> None:
 
 def test_nothing_read_is_nothing_said() -> None:
     """Without a frequency there is no table and no record."""
-    assert list(frequency_lines(None)) == []
+    assert list(frequency_lines(None, {})) == []
     assert frequency_records(None) is None

@@ -2,33 +2,51 @@
 
 from xml.etree.ElementTree import Element
 
+from engine.diagnosis.advice import frequencies_told
 from engine.diagnosis.frequencies.reporting import FrequencyReport, OscillatorReport
+from web.views.frame import cautions
 from web.views.markup import h
 from web.views.state import Bench
 from web.views.words import percent
 
+CAUTIONS = ("dummy-load-first", "cores", "transmitter-rules")
 HEADS = ("Oscillator", "Off?", "Error in ppm", "Reads MHz", "Right MHz")
 
 
 def frequencies(bench: Bench) -> Element | None:
-    """Return the section, None until a frequency was read."""
-    found = bench.step.frequencies
-    if found is None:
+    """Return the section, None until a frequency was read; it is filled once this is on screen."""
+    if not _any_read(bench):
         return None
     return h(
         "section",
         {"class": "frequencies", "id": "frequencies", "aria-labelledby": "frequencies-title"},
         h("h2", {"id": "frequencies-title"}, "What the frequencies say"),
+        h("div", {"data-later": "frequencies", "id": "frequencies-told"}),
+    )
+
+
+def told_by_frequencies(bench: Bench) -> FrequencyReport | None:
+    """Return what the frequencies come to, None until one was read."""
+    return frequencies_told(bench.model, bench.case) if _any_read(bench) else None
+
+
+def frequencies_filled(bench: Bench, found: FrequencyReport) -> Element:
+    """Return oscillators, what to turn with its cautions first, and what the counts mean."""
+    before = [each for each in CAUTIONS if each in bench.model.cautions]
+    turned = any(each.is_to_be_turned for each in found.oscillators)
+    return h(
+        "div",
+        None,
         frequency_table(found),
+        cautions(bench.model, tuple(before), "Before anything is turned") if turned else None,
         h("ul", {"class": "rows"}, [_turn(each) for each in found.oscillators]),
         h("h3", None, "Programming lines"),
         h("ul", {"class": "rows"}, _lines(found)),
     )
 
 
-def frequencies_on_paper(bench: Bench) -> Element | None:
-    """Return the same for the record, None until a frequency was read."""
-    found = bench.step.frequencies
+def frequencies_on_paper(found: FrequencyReport | None) -> Element | None:
+    """Return the same for the record."""
     if found is None:
         return None
     return h(
@@ -38,6 +56,13 @@ def frequencies_on_paper(bench: Bench) -> Element | None:
         frequency_table(found),
         h("ul", None, [_turn(each) for each in found.oscillators]),
         h("ul", None, _lines(found)),
+    )
+
+
+def _any_read(bench: Bench) -> bool:
+    return any(
+        bench.model.checks[finding.check].at is not None and finding.is_evidence
+        for finding in bench.case.findings
     )
 
 

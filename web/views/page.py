@@ -8,6 +8,7 @@ from web.views.bench import bench_screen
 from web.views.diagram import block_list, diagram
 from web.views.effects import effects_table, tells
 from web.views.ending import ending
+from web.views.frequencies import frequencies_filled, told_by_frequencies
 from web.views.kit import kit
 from web.views.markup import h, html
 from web.views.reasons import joint
@@ -52,6 +53,9 @@ def _about_the_check(bench: Bench, shown: Shown) -> dict[str, str]:
         told = tells(bench, effects)
         parts["tells"] = html(told) if told is not None else ""
         parts["effects"] = html(effects_table(bench, effects))
+    found = told_by_frequencies(bench)
+    if found is not None:
+        parts["frequencies"] = html(frequencies_filled(bench, found))
     if shown.cause in bench.model.causes:
         parts["why"] = html(why_view(bench, why(bench.model, bench.case, str(shown.cause))))
     return parts

@@ -7,7 +7,7 @@ from engine.diagnosis.explaining import Explanation
 from web.views.ending import ending
 from web.views.findings import limit_words, told
 from web.views.frame import cautions, heading, steps
-from web.views.frequencies import frequencies_on_paper
+from web.views.frequencies import frequencies_on_paper, told_by_frequencies
 from web.views.markup import button, h, puts
 from web.views.reasons import joint
 from web.views.state import Bench
@@ -56,7 +56,7 @@ def paper(bench: Bench, explanations: tuple[Explanation, ...], version: str) -> 
         h("h3", None, "Findings"),
         _findings(bench),
         _limits(bench),
-        frequencies_on_paper(bench),
+        frequencies_on_paper(told_by_frequencies(bench)),
         h("h3", None, "Where it stands"),
         h("p", None, sentence(bench)),
         ending(bench),
@@ -197,7 +197,7 @@ def summary(bench: Bench, version: str) -> str:
 
 def _frequency_lines(bench: Bench) -> list[str]:
     """Return the oscillators as lines of plain text, none until a frequency was read."""
-    found = bench.step.frequencies
+    found = told_by_frequencies(bench)
     if found is None:
         return []
     rows = [

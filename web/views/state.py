@@ -25,6 +25,7 @@ class Shown:
     all_causes: bool = False
     area: str = ""  # the part of the symptoms that is on show
     filter: str = ""
+    words: str = ""  # the complaint in the person's own words
     kept: tuple[Mapping[str, Any], ...] = ()
 
     @classmethod

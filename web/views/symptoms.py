@@ -8,6 +8,7 @@ from engine.diagnosis.case import Finding
 from engine.diagnosis.model import CheckText
 from web.views.frame import heading, onward, steps, tick
 from web.views.markup import button, h, puts, shows
+from web.views.own_words import own_words
 from web.views.state import Bench, Shown
 from web.views.synonyms import synonyms
 
@@ -56,6 +57,7 @@ def symptoms(bench: Bench, shown: Shown) -> list[Element]:
         steps("symptoms"),
         heading("What is wrong?"),
         h("p", {"class": "lead"}, lead),
+        own_words(bench.model, shown.words, found),
         _areas(shown.area),
         _search(shown.filter),
         h("p", {"data-nothing": True, "hidden": True}, NOTHING),

@@ -10,14 +10,15 @@ from engine.diagnosis.frequencies.model import FrequencyModel, LineFault, Readin
 
 LEAST = 1e-7  # weights below this share of all move no printed digit
 States = tuple[int, ...]
-Mixture = list[tuple[float, float, float]]  # weight, mean in ppm, standard deviation in ppm
+Part = tuple[float, float, float, bool]  # weight, mean and sd in ppm, whether it is off
+Mixture = list[Part]
 
 
 @dataclass(frozen=True, slots=True)
 class OffsetEstimate:
     """How far an oscillator is off, in ppm: the mean and the middle 95 % of what is believed.
 
-    `p_off` is the chance that it is in another state than its first.
+    `p_off` is the chance that it is in another state than its first, `if_off_ppm` the mean then.
     """
 
     oscillator: str
@@ -25,6 +26,7 @@ class OffsetEstimate:
     mean_ppm: float
     low_ppm: float
     high_ppm: float
+    if_off_ppm: float
 
 
 def estimates(
@@ -40,9 +42,10 @@ def estimates(
         OffsetEstimate(
             each.oscillator,
             off[number],
-            sum(w * mean for w, mean, _ in mixtures[number]),
+            _mean(mixtures[number]),
             quantile(mixtures[number], 0.025),
             quantile(mixtures[number], 0.975),
+            _mean([part for part in mixtures[number] if part[3]] or mixtures[number]),
         )
         for number, each in enumerate(model.oscillators)
     )
@@ -50,11 +53,12 @@ def estimates(
 
 def quantile(mixture: Mixture, share: float) -> float:
     """Return where `share` of a mixture of bells lies below, to a thousandth of a ppm."""
-    low = min(mean - 8.0 * sd for _, mean, sd in mixture)
-    high = max(mean + 8.0 * sd for _, mean, sd in mixture)
+    low = min(mean - 8.0 * sd for _, mean, sd, _ in mixture)
+    high = max(mean + 8.0 * sd for _, mean, sd, _ in mixture)
     while high - low > 1e-3:
         middle = (low + high) / 2.0
-        below = sum(w * 0.5 * (1.0 + erf((middle - m) / (sd * sqrt(2.0)))) for w, m, sd in mixture)
+        shares = (w * (1.0 + erf((middle - m) / (sd * sqrt(2.0)))) for w, m, sd, _ in mixture)
+        below = 0.5 * sum(shares)
         low, high = (middle, high) if below < share else (low, middle)
     return (low + high) / 2.0
 
@@ -71,7 +75,7 @@ def _mixtures(
                 continue
             for number, mixture in enumerate(mixtures):
                 sd = sqrt(max(each.offsets.covariance[number][number], 1e-12))
-                mixture.append((weight, each.offsets.mean[number], sd))
+                mixture.append((weight, each.offsets.mean[number], sd, each.states[number] > 0))
     return [_normalised(mixture) for mixture in mixtures]
 
 
@@ -91,5 +95,9 @@ def _factors(
 
 
 def _normalised(mixture: Mixture) -> Mixture:
-    total = sum(weight for weight, _, _ in mixture)
-    return [(weight / total, mean, sd) for weight, mean, sd in mixture]
+    total = sum(weight for weight, _, _, _ in mixture)
+    return [(weight / total, mean, sd, is_off) for weight, mean, sd, is_off in mixture]
+
+
+def _mean(mixture: Mixture) -> float:
+    return sum(w * mean for w, mean, _, _ in mixture) / sum(w for w, _, _, _ in mixture)

@@ -43,7 +43,7 @@ def fault_and_lock(
                 its = explained(model, readings, fault, model.wild[lock]).by_states[state[:-2]]
             chances[fault, lock] = chances.get((fault, lock), 0.0) + p * share * its / density
     total = sum(chances.values())
-    return {each: p / total for each, p in chances.items()}
+    return {each: p / total for each, p in chances.items() if p > RARE}
 
 
 def fault_posterior(

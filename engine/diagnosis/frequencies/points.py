@@ -8,7 +8,7 @@ from engine.radio.plans.arithmetic import Frequency, centre, local_oscillator, t
 from engine.radio.plans.plan import Direction
 
 OSCILLATOR = "oscillator:"
-CENTRE_SD_HZ = 250.0  # how well best quieting or zero beat is found by ear; an estimate
+CENTRE_SD_HZ = 800.0  # filters off centre, and how well the middle is found by ear; an estimate
 GENERATOR_PPM = 3.0  # a generator's own error, as a counter's of 5 ppm; an estimate
 HEARD_SD_HZ = 3000.0  # a channel found with a second set: nearer to this one than to the next
 POINTS = ("transmit", "vco", "lo", "centre", "heard")

@@ -17,13 +17,15 @@ from engine.radio.plans.lines import StuckLine
 WORTH_TELLING = 0.02
 AT_REST_PPM = 2.0  # nobody turns a core for less
 SUSPECT = 0.1
+TRIMMER_PPM = 110.0  # beyond that nothing is done by turning
 
 
 @dataclass(frozen=True, slots=True)
 class OscillatorReport:
     """An oscillator: how far off, what its test point reads and must read, which way to turn.
 
-    Frequencies in MHz; the interval holds the middle 95 % of what is believed.
+    Frequencies in MHz; the interval holds the middle 95 % of what is believed. The offset is the
+    mean of what is believed, given that it is off where that is likelier than not.
     """
 
     id: str
@@ -35,6 +37,11 @@ class OscillatorReport:
     right_mhz: float
     reads_mhz: float
     turn: str
+
+    @property
+    def is_to_be_turned(self) -> bool:
+        """Whether something is said that may lead to a tool in a trimmer."""
+        return not self.turn.startswith(("leave it", "read on"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,12 +89,14 @@ def words_of(fault: LineFault) -> str:
 def _oscillator(model: FrequencyModel, estimate: OffsetEstimate) -> OscillatorReport:
     oscillator = model.plan.oscillators[estimate.oscillator]
     right_hz = float(oscillator.hz)
-    away_hz = right_hz * estimate.mean_ppm * 1e-6
+    is_off = estimate.p_off >= 0.5
+    offset_ppm = estimate.if_off_ppm if is_off else estimate.mean_ppm
+    away_hz = right_hz * offset_ppm * 1e-6
     return OscillatorReport(
         id=oscillator.id,
         title=oscillator.title,
         p_off=estimate.p_off,
-        offset_ppm=estimate.mean_ppm,
+        offset_ppm=offset_ppm,
         low_ppm=estimate.low_ppm,
         high_ppm=estimate.high_ppm,
         right_mhz=right_hz / 1e6,
@@ -102,6 +111,10 @@ def _turn(estimate: OffsetEstimate, away_hz: float) -> str:
         if estimate.p_off < SUSPECT:
             return "leave it: nothing that was read says that it is off"
         return "read on before anything is turned: it may be this one, and may not"
-    if away_hz > 0.0:
-        return f"lower it by about {away_hz:.0f} Hz: more capacitance in its trimmer"
-    return f"raise it by about {-away_hz:.0f} Hz: less capacitance in its trimmer"
+    way = "lower" if away_hz > 0.0 else "raise"
+    if abs(estimate.if_off_ppm) > TRIMMER_PPM and estimate.p_off >= 0.5:
+        side = "high" if away_hz > 0.0 else "low"
+        far = f"it is {side} by about {abs(away_hz):.0f} Hz, more than a trimmer moves"
+        return f"{far}: look at crystal, trimmer and capacitors"
+    change = "more" if away_hz > 0.0 else "less"
+    return f"{way} it by about {abs(away_hz):.0f} Hz: {change} capacitance in its trimmer"

@@ -22,6 +22,7 @@ from engine.diagnosis.frequencies.points import expected
 from engine.knowledge.library import Library, load, read_texts
 from engine.radio.plans.plan import Plan
 
+OFF = (1, 2, 3, 4)  # states of an oscillator that is off, alike in the prior below
 KB = Path(__file__).parents[3] / "kb"
 MEANINGS = ["sound", "small-line", "moved", "large-line", "nothing"]
 LINES_ONLY = [0.1, 0.9, 0.0, 0.0, 0.0]  # P(state of the division number) when a line may be stuck
@@ -44,7 +45,7 @@ def model_of(plan_id: str, mode: str, follows_any: bool = False) -> FrequencyMod
     assert table is not None
     bells = tuple(
         tuple(Bell(b.share, b.mean_ppm, b.spread_ppm) for b in table.offsets[state].bells)
-        for state in ("right", "low", "high")
+        for state in ("right", "low", "high", "far-low", "far-high")
     )
     used = {plan.modes[mode].instead.get(name, name) for name in roles(plan)}
     return FrequencyModel(
@@ -109,7 +110,7 @@ def one_oscillator_off(model: FrequencyModel, mode: str, random: Random) -> tupl
     which = random.randrange(len(model.oscillators))
     offsets = []
     for number, each in enumerate(model.oscillators):
-        bells = each.bells[random.choice((1, 2)) if number == which else 0]
+        bells = each.bells[random.choice(OFF) if number == which else 0]
         bell = random.choices(bells, [bell.share for bell in bells])[0]
         offsets.append(random.gauss(bell.mean_ppm, bell.sd_ppm))
     timebase = random.gauss(0.0, model.counter.timebase_ppm)

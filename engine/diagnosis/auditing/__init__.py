@@ -1,0 +1,1 @@
+"""What the knowledge cannot tell, and what it says of one thing: questions of its author."""
