@@ -97,6 +97,17 @@ def _rule(source: Source, path: Path, rule: Rule, states: States, made: str) -> 
             if name in states:
                 yield from unknown(source, below, state, states[name], f"a state of '{name}'")
     yield from unknown(source, (*path, "then"), rule.then, states[made], f"a state of '{made}'")
+    if rule.then in states[made][1:] and all(
+        name in states and _allows(wanted, states[name][0]) for name, wanted in rule.when.items()
+    ):
+        found = f"'{rule.then}' even when everything in 'when' is right"
+        remedy = "Name a state in 'when' that is not right."
+        yield source.problem((*path, "when"), found, "a rule that needs something wrong", remedy)
+
+
+def _allows(wanted: object, state: str) -> bool:
+    """Whether one state, or several, of a condition are met by `state`."""
+    return state == wanted or (isinstance(wanted, tuple) and state in wanted)
 
 
 def _made(page: Page[Block]) -> Iterator[Problem]:

@@ -5,7 +5,7 @@ from engine.knowledge.editors import schemas, write_schemas
 
 KINDS = (
     "block", "cautions", "channels", "family", "frequencies", "instruments", "limits", "parts",
-    "plan", "sources",
+    "plan", "sources", "words",
 )  # fmt: skip
 
 
