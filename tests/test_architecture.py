@@ -16,13 +16,21 @@ MAY_IMPORT = {
     "engine.errors": set(),
     "engine.inference": {"engine.errors"},
     "engine.radio": {"engine.errors"},
+    "engine.words": {"engine.errors"},
     "engine.knowledge": {"engine.errors", "engine.radio"},
-    "engine.diagnosis": {"engine.errors", "engine.inference", "engine.radio", "engine.knowledge"},
+    "engine.diagnosis": {
+        "engine.errors",
+        "engine.inference",
+        "engine.radio",
+        "engine.knowledge",
+        "engine.words",
+    },
     "engine.terminal": {
         "engine.errors",
         "engine.radio",
         "engine.knowledge",
         "engine.diagnosis",
+        "engine.words",
         "web",
     },
     "engine.__main__": {"engine.errors", "engine.terminal"},
@@ -44,6 +52,7 @@ IN_THE_BROWSER = (
     "engine.diagnosis.entry",
     "engine.diagnosis.advice",
     "engine.diagnosis.explaining",
+    "engine.diagnosis.sentences",
     "web.replaying",
 )
 NOT_IN_THE_BROWSER = {"pydantic", "pydantic_core", "yaml", "networkx"}

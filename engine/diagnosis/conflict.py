@@ -58,10 +58,12 @@ def _doubted_frequencies(
     Each is looked at by itself only where together they are less likely than one by one.
     """
     read = [finding for finding in findings if model.checks[finding.check].at is not None]
+    if not read:
+        return []
     together = calibrated(model, findings).log2_evidence
     alone = {finding.check: log2(_alone(model, finding)) for finding in read}
-    rest = tuple(finding for finding in findings if finding not in read)
-    if not read or together - calibrated(model, rest).log2_evidence > sum(alone.values()):
+    rest = [finding for finding in findings if finding not in read]
+    if together - log2_evidence(model.tree, likelihoods(model, rest)) > sum(alone.values()):
         return [(finding, 0.0) for finding in read]
     rows = []
     for finding in read:

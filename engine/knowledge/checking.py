@@ -15,6 +15,7 @@ from engine.knowledge.presuming import presumption_problems, proof_problems
 from engine.knowledge.priors import part_problems, prior_problems
 from engine.knowledge.reach import idle_problems, reach_problems
 from engine.knowledge.references import source_problems
+from engine.knowledge.saying import phrase_problems, word_problems
 from engine.knowledge.schema import Block, Family
 from engine.knowledge.signals import signal_problems
 from engine.knowledge.tuning import family_plan_problems
@@ -26,6 +27,7 @@ def rule_problems(draft: Draft) -> Iterator[Problem]:
     yield from source_problems(draft)
     yield from part_problems(draft)
     yield from unit_problems(draft)
+    yield from word_problems(draft)
     for block in draft.blocks().values():
         yield from _block(block, draft)
     for family in draft.families().values():
@@ -46,6 +48,7 @@ def _block(page: Page[Block], draft: Draft) -> Iterator[Problem]:
     yield from bench_problems(page, draft)
     yield from measured_problems(page)
     yield from presumption_problems(page)
+    yield from phrase_problems(page)
 
 
 def _family(page: Page[Family], draft: Draft) -> Iterator[Problem]:

@@ -18,6 +18,7 @@ from engine.knowledge.tables import (
     Parts,
     Sources,
 )
+from engine.knowledge.told import Words
 
 Model = TypeVar("Model", bound=Document)
 
@@ -29,7 +30,10 @@ TABLES: dict[str, type[Document]] = {
     "tables/limits.yaml": Limits,
     "tables/parts.yaml": Parts,
 }
-OPTIONAL: dict[str, type[Document]] = {"tables/frequencies.yaml": Frequencies}
+OPTIONAL: dict[str, type[Document]] = {
+    "tables/frequencies.yaml": Frequencies,
+    "tables/words.yaml": Words,
+}
 FOLDERS: dict[str, type[Document]] = {
     "blocks": Block,
     "families": Family,

@@ -28,6 +28,7 @@ from engine.knowledge.tables import (
     Source,
     Sources,
 )
+from engine.knowledge.told import Words
 from engine.radio.plans.plan import Plan
 
 Model = TypeVar("Model", bound=Document)
@@ -51,6 +52,7 @@ class Library:
     families: Mapping[str, Family]
     plans: Mapping[str, Plan]
     frequencies: Frequencies | None
+    words: Words | None
 
 
 def load(texts: Mapping[str, str]) -> Library:
@@ -112,6 +114,7 @@ def _library(draft: Draft, version: str) -> Library:
             }
         ),
         frequencies=draft.table("tables/frequencies.yaml", Frequencies),
+        words=draft.table("tables/words.yaml", Words),
     )
 
 

@@ -17,6 +17,7 @@ from engine.knowledge.tables import Instruments as Instruments
 from engine.knowledge.tables import Limits as Limits
 from engine.knowledge.tables import Parts as Parts
 from engine.knowledge.tables import Sources as Sources
+from engine.knowledge.told import Told
 
 CauseKind = Literal["fault", "adjustment", "modification", "outside", "control", "event"]
 CheckKind = Literal["symptom", "question", "look", "reading"]
@@ -154,7 +155,7 @@ class Outcome(Document):
     means: Annotated[tuple[Id, ...], Field(min_length=1)]
 
 
-class Check(Measured, Presumed):
+class Check(Measured, Presumed, Told):
     """Anything that can be learned: a symptom, a question, a look, a reading.
 
     It looks at exactly one signal (made or needed by its block) or one cause of its block.

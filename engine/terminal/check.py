@@ -1,17 +1,19 @@
 """`dryjoint check`: the knowledge is right, or everything that is wrong with it."""
 
 from argparse import Namespace
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 
 from engine.errors import KnowledgeError, Problem
 from engine.knowledge.census import census
 from engine.knowledge.draft import ELSEWHERE, FOLDERS, TABLES, Draft, name_of
 from engine.knowledge.editors import write_schemas
-from engine.knowledge.library import examine, read_texts, version_of
+from engine.knowledge.library import Library, examine, load, read_texts, version_of
 from engine.knowledge.reading import read_text
 from engine.terminal.columns import columns
 from engine.terminal.command import Subparsers
+from engine.terminal.deep import Section, deep_text, sections
 from engine.terminal.knowledge_base import (
     BESIDE_THE_PACKAGE,
     UsageError,
@@ -37,6 +39,9 @@ def add_to(subparsers: Subparsers) -> None:
     parser.add_argument(
         "--schema", type=Path, metavar="DIR", help="write JSON Schemas for editors and stop"
     )
+    parser.add_argument(
+        "--deep", action="store_true", help="also note what right knowledge still cannot tell"
+    )
     parser.set_defaults(run=run)
 
 
@@ -47,20 +52,30 @@ def run(args: Namespace) -> int:
             print(path)
         return 0
     if args.path.is_file():
+        if args.deep:
+            raise UsageError(f"{args.path}: --deep needs a whole knowledge base")
         return _check_file(args.path)
     if not args.path.exists():
         raise UsageError(f"{args.path}: no such file or directory")
-    return _check_directory(knowledge_base(args.path))
+    return _check_directory(knowledge_base(args.path), args.deep)
 
 
-def _check_directory(directory: Path) -> int:
+def _check_directory(directory: Path, deep: bool) -> int:
     texts = read_texts(directory)
     draft, problems = examine(texts)
     if problems:
         raise KnowledgeError(located(problems, directory))
     print(f"{directory}: all right, version {version_of(texts)}")
     print(columns(("kind", "number"), _counts(draft)))
+    if deep:
+        print(deep_text(_located_sections(load(texts), draft, directory)))
     return 0
+
+
+def _located_sections(library: Library, draft: Draft, directory: Path) -> Iterator[Section]:
+    """Yield what is noted, with paths that an editor can open from here."""
+    for section in sections(library, draft):
+        yield replace(section, notes=tuple(located(section.notes, directory)))
 
 
 def _counts(draft: Draft) -> list[tuple[str, int]]:

@@ -29,19 +29,25 @@ def choose(prompt: str, items: Sequence[T], may_be_all: bool) -> list[T] | None:
         text = read_line(prompt).lower()
         if text == "stop":
             return None
-        if text in NOTHING:
-            return []
-        if may_be_all and text in EVERYTHING:
-            return [*items]
-        known = {str(number) for number in range(1, len(items) + 1)}
-        slips = [word for word in _words(text) if word not in known]
-        if not slips:
-            return picked(items, text)
-        every = "'all', " if may_be_all else ""
-        print(
-            f"Not understood: {', '.join(slips)}. Numbers from 1 to {len(items)}, {every}", end=""
-        )
-        print("nothing, or stop.")
+        answer = chosen(text, items, may_be_all)
+        if answer is not None:
+            return answer
+
+
+def chosen(text: str, items: Sequence[T], may_be_all: bool) -> list[T] | None:
+    """Return the items that a line in lower case names; None after telling a slip in it."""
+    if text in NOTHING:
+        return []
+    if may_be_all and text in EVERYTHING:
+        return [*items]
+    known = {str(number) for number in range(1, len(items) + 1)}
+    slips = [word for word in _words(text) if word not in known]
+    if not slips:
+        return picked(items, text)
+    every = "'all', " if may_be_all else ""
+    print(f"Not understood: {', '.join(slips)}. Numbers from 1 to {len(items)}, {every}", end="")
+    print("nothing, or stop.")
+    return None
 
 
 def is_yes(prompt: str) -> bool | None:

@@ -20,6 +20,7 @@ from engine.terminal.report import (
     finding_lines,
     verdict_lines,
 )
+from engine.terminal.telling import told_symptoms
 
 HELP = """\
   an answer      yes, no, an outcome, or a number with its unit, such as 3.5 W
@@ -82,15 +83,15 @@ class Conversation:
         names = self.model.symptoms
         for number, name in enumerate(names, start=1):
             print(f"{number:3}  {self.model.checks[name].title}")
-        chosen = choose("Which of these are true? Numbers, or nothing: ", names, False)
-        return chosen is not None and all(
-            self._ask_symptom(self.model.checks[name]) for name in chosen
+        told = told_symptoms(self.model)
+        return told is not None and all(
+            self._ask_symptom(self.model.checks[name], answer) for name, answer in told
         )
 
-    def _ask_symptom(self, check: CheckText) -> bool:
-        """Take a symptom as true, or ask how it shows; an empty line leaves it out."""
+    def _ask_symptom(self, check: CheckText, told: str) -> bool:
+        """Take a symptom as told or as true, or ask how it shows; an empty line leaves it out."""
         is_complaint = "yes" in check.outcomes and check.channel.rows[0][0] < 0.5
-        text = "yes" if is_complaint else ""
+        text = told or ("yes" if is_complaint else "")
         while not text or not self._take_answer(check, text):
             print(filled(check.asks), "  " + " / ".join(check.outcomes), sep="\n")
             text = read_line("> ")

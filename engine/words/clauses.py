@@ -4,11 +4,12 @@ import re
 from dataclasses import dataclass
 from itertools import pairwise
 
-from engine.words.english import BREAKS, STARTERS, stem
+from engine.words.english import BREAKS, NUMERALS, STARTERS, stem
 
-TOKEN = re.compile(r"[a-z]+(?:'[a-z]+)?|\d+(?:\.\d+)?|[.,;:!?()\n\u2013\u2014]")
+TOKEN = re.compile(r"no[ -]one\b|[a-z]+(?:'[a-z]+)?|\d+(?:\.\d+)?|[.,;:!?()\n\u2013\u2014]")
 MARKS = frozenset(".,;:!?()\n\u2013\u2014")
-FIGURE = "number"  # every figure reads as this word
+NO_ONE = ("no one", "no-one")
+FIGURE = "number"  # every figure reads as this word, and so do numerals
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,13 +40,16 @@ def clauses(message: str) -> list[list[Token]]:
 
 
 def _tokens(message: str) -> list[Token]:
-    text = message.lower().replace("\u2019", "'").replace("no one", "no-one")
-    text = text.replace("no-one", "noone ")  # as long as it was, so that places stay right
-    return [
-        Token(word, stem(word), match.start(), match.end())
-        for match in TOKEN.finditer(text)
-        for word in (FIGURE if match[0][0].isdigit() else match[0],)
-    ]
+    text = message.lower().replace("\u2019", "'")
+    found = [(_word(match[0]), match) for match in TOKEN.finditer(text)]
+    return [Token(word, stem(word), match.start(), match.end()) for word, match in found]
+
+
+def _word(written: str) -> str:
+    """Return a word as it is compared, all figures alike."""
+    if written in NO_ONE:
+        return "noone"
+    return FIGURE if written[0].isdigit() or written in NUMERALS else written
 
 
 def _ends(token: Token, following: Token | None) -> bool:

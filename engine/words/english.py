@@ -1,4 +1,4 @@
-"""The small words of English that carry grammar: who speaks, what is denied, where a clause ends."""
+"""The small words of English that carry grammar: who speaks, what is denied, where it ends."""
 
 import re
 
@@ -9,7 +9,9 @@ def _words(text: str) -> frozenset[str]:
 
 NEGATORS = _words("not no never without nothing nobody none neither nor cannot cant noone nowhere")
 NO_ONE = _words("nobody noone none")
-SHORTENED = re.compile(r"(?:do|doe|does|dos|did|is|are|was|were|wo|ca|could|would|has|have|had)n'?t")
+SHORTENED = re.compile(
+    r"(?:do|doe|does|dos|did|is|are|was|were|wo|ca|could|would|has|have|had)n'?t"
+)
 BARELY = _words("hardly barely scarcely")  # say that there is little, not that there is none
 BREAKS = _words("but although though however yet whereas except nor")
 # "And" ends a clause only before one of these: "the lamp and the meter" stays together.
@@ -19,6 +21,10 @@ STARTERS = _words(
 )
 SPEAKER = _words("i i'm i've i'll i'd we we're me us")
 OBJECT = _words("me us my our")
+NUMERALS = _words(
+    "five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
+    "eighteen nineteen twenty thirty forty fifty hundred"
+)
 BEING = _words("am are is be been being was were get gets got i'm we're")
 STOP = _words(
     "a an the this that these those it its it's itself i i'm i've i'll me my mine we us our you "

@@ -47,7 +47,7 @@ def lexicon(concepts: Mapping[str, Concept]) -> Lexicon:
     runs: dict[tuple[str, ...], tuple[str, ...]] = {}
     for name, concept in concepts.items():
         for words in concept.words:
-            run = stems(words.split())
+            run = stems(words.lower().split())
             runs[run] = (*runs.get(run, ()), name)
     return Lexicon(concepts, runs, max(map(len, runs), default=1))
 

@@ -98,7 +98,7 @@ def test_an_owner_is_understood(model: SetModel) -> None:
 
 EXPECTED = [
     ("operating.no-trace-at-others", "yes", True, "nobody hears"),
-    ("meter.meter-on-transmit", "still", True, "needle doesn't move"),
+    ("meter.meter-on-transmit", "still", True, "nobody hears me, needle doesn't move"),
     ("meter.meter-on-stations", "still", True, "needle doesn't move"),
 ]
 

@@ -20,7 +20,7 @@ Which of these are at hand? Numbers, 'all', or nothing: all
 May the case be opened? yes or no: yes
   1  No lamp lights
   2  Others hear the set weakly
-Which of these are true? Numbers, or nothing: 1
+Which of these are true? Numbers, your own words, or nothing: 1
 
 Go on measuring.
 
@@ -290,9 +290,9 @@ Not understood: perhaps. Type yes, no or stop.
 May the case be opened? yes or no: N
   1  No lamp lights
   2  Others hear the set weakly
-Which of these are true? Numbers, or nothing: all
+Which of these are true? Numbers, your own words, or nothing: all
 Not understood: all. Numbers from 1 to 2, nothing, or stop.
-Which of these are true? Numbers, or nothing: none
+Which of these are true? Numbers, your own words, or nothing: none
 """
 
 

@@ -70,6 +70,7 @@ document.addEventListener("change", ({target, timeStamp}) => {
 
 document.addEventListener("input", ({target}) => {
   if (target.id === "reading") lookAheadOf(target.value);
+  if (target.id === "words") view.words = target.value; // else ticking something would lose it
   if (!target.dataset.filter) return;
   view.filter = target.value;
   applyFilter(view.filter);
@@ -78,7 +79,7 @@ document.addEventListener("input", ({target}) => {
 /** Carry out what a button or form says; `fields` are what was typed. */
 async function step({input, view: wanted, focus}, fields = {}) {
   const nextView = {...view, ...(wanted ? JSON.parse(wanted) : {})};
-  if (!input) return show(nextView, focus);
+  if (!input) return show({...nextView, ...fields}, focus);
   const next = {...JSON.parse(input), ...fields, at: localTime()};
   if (next.do === "start") return begin(next.family, [], nextView);
   const log = {...current.log, inputs: [...current.log.inputs, next]};
@@ -90,7 +91,7 @@ async function step({input, view: wanted, focus}, fields = {}) {
 
 async function begin(family, inputs, nextView) {
   const begun = {id: crypto.randomUUID(), log: {format: 1, family, inputs}, undone: []};
-  const first = {...nextView, check: null, cause: null, block: null, area: "", filter: ""};
+  const first = {...nextView, check: null, cause: null, block: null, area: "", filter: "", words: ""};
   const reply = await ask("show", {log: begun.log, view: first});
   current = begun; // not before: a case that cannot be shown replaces none
   paint(reply, first, "title");

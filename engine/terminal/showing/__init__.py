@@ -1,0 +1,1 @@
+"""One thing of the knowledge as plain records, and in words."""
