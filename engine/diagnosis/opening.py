@@ -6,6 +6,7 @@ from typing import Any
 
 from engine.diagnosis.case import Case, Kit, full_kit
 from engine.diagnosis.entry import read_answer
+from engine.diagnosis.frequencies.entering import on_its_channel
 from engine.diagnosis.model import SetModel
 from engine.errors import CaseError, Problem, UnknownReading, suggest
 from engine.knowledge.casefile import CaseDocument, FindingDocument, KitDocument, write_case
@@ -18,7 +19,7 @@ def open_case(model: SetModel, document: CaseDocument, source: Source) -> Case:
     Raises:
         CaseError: with every name that is not known and every answer that does not fit.
     """
-    problems = [*_kit_problems(model, document.kit, source), *_repeated(document, source)]
+    problems = [*_kit_problems(model, document.kit, source), *_repeated(model, document, source)]
     findings = []
     for number, finding in enumerate(document.findings):
         try:
@@ -89,9 +90,19 @@ def _kit_problems(model: SetModel, kit: KitDocument, source: Source) -> Iterator
             yield source.problem(path, f"'{name}'", "an instrument", remedy)
 
 
-def _repeated(document: CaseDocument, source: Source) -> Iterator[Problem]:
-    counted = Counter(finding.check for finding in document.findings)
-    for number, finding in enumerate(document.findings):
-        if counted[finding.check] > 1:
+def _repeated(model: SetModel, document: CaseDocument, source: Source) -> Iterator[Problem]:
+    """Yield checks that are answered twice; a frequency may be read on several channels."""
+    checks = [_asked(model, finding) for finding in document.findings]
+    counted = Counter(checks)
+    for number, check in enumerate(checks):
+        if counted[check] > 1:
             path, remedy = ("findings", number, "check"), "Keep the finding that holds."
-            yield source.problem(path, f"'{finding.check}' again", "each check once", remedy)
+            yield source.problem(path, f"'{check}' again", "each check once", remedy)
+
+
+def _asked(model: SetModel, finding: FindingDocument) -> str:
+    """Return the check that a finding is of, with its channel where it has one."""
+    try:
+        return on_its_channel(model, finding.check, answer_text(finding))[0]
+    except UnknownReading:  # told where the answer is read
+        return finding.check

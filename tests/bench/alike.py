@@ -1,11 +1,12 @@
 """Which causes no check can tell apart: exactly, from what each state shows in each check."""
 
 from collections import defaultdict
-from collections.abc import Hashable, Iterator
+from collections.abc import Iterator
 
+from engine.diagnosis.auditing.alike import shows_alike
 from engine.diagnosis.case import Kit
 from engine.diagnosis.frequencies.model import FREQUENCIES, FrequencyModel
-from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.model import SetModel
 from engine.inference.cut_sets import evaluate
 from engine.inference.network import Network
 
@@ -28,7 +29,7 @@ def signatures(model: SetModel, network: Network, kit: Kit) -> dict[Way, Signatu
     kit allows, so no answer ever changes the odds between them.
     """
     allowed = [check for check in model.checks.values() if kit.allows(check)]
-    shown = [(check.looks_at, distributions(check)) for check in allowed if check.at is None]
+    shown = [(check.looks_at, shows_alike(check)) for check in allowed if check.at is None]
     if model.frequencies and any(check.at for check in allowed):
         shown.append((FREQUENCIES, told_apart(model.frequencies)))
     found = {}
@@ -43,18 +44,6 @@ def told_apart(frequencies: FrequencyModel) -> list[int]:
     keys = [(*state[:-1], frequencies.wild[state[-1]]) for state in frequencies.states()]
     first = {key: number for number, key in reversed(list(enumerate(keys)))}
     return [first[key] for key in keys]
-
-
-def distributions(check: CheckText) -> list[int]:
-    """Return for each state the first state that shows in the very same way.
-
-    >>> from types import SimpleNamespace as Some
-    >>> rows = ((0.9, 0.1), (0.2, 0.8), (0.2, 0.8))
-    >>> distributions(Some(meter=None, channel=Some(rows=rows)))
-    [0, 1, 1]
-    """
-    rows: list[Hashable] = [*(check.meter.spreads if check.meter else check.channel.rows)]
-    return [rows.index(row) for row in rows]
 
 
 def groups(found: dict[Way, Signature]) -> list[list[Way]]:

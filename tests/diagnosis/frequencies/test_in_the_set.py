@@ -14,8 +14,10 @@ from engine.diagnosis.foresight import what_if
 from engine.diagnosis.frequencies.checks import on_every_channel, once
 from engine.diagnosis.frequencies.model import FREQUENCIES
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.opening import case_file, open_case
 from engine.diagnosis.storage import dump_model, load_model
-from engine.errors import UnknownReading
+from engine.errors import CaseError, UnknownReading
+from engine.knowledge.casefile import read_case
 
 LOOP_TRIMMER = "loop-crystal-oscillator.loop-trimmer-set"
 TX_TRIMMER = "transmit-crystal-oscillator.tx-trimmer"
@@ -228,3 +230,36 @@ def test_a_model_keeps_each_frequency_check_once(model: SetModel) -> None:
     assert model.frequencies is not None
     assert again.frequencies.divisions == model.frequencies.divisions
     assert again.frequencies.oscillators == model.frequencies.oscillators
+
+
+FILE = """\
+format: 1
+family: three-crystal-fm
+kit: {instruments: everything, lid: "off", counter-ppm: 2}
+findings:
+  - {check: operating.transmit-error, answer: 27.79205 on channel 20}
+  - {check: operating.transmit-error, answer: +0.8 kHz on channel 1}
+"""
+
+
+def test_a_case_file_holds_one_check_on_several_channels(model: SetModel) -> None:
+    """It is opened, written and opened again as the same case."""
+    case = open_case(model, *read_case("sheep-dip.yaml", FILE))
+    assert [each.check for each in case.findings] == [
+        "operating.transmit-error@20",
+        "operating.transmit-error@1",
+    ]
+    assert case.kit.counter_ppm == 2.0
+    assert open_case(model, *read_case("again.yaml", case_file(case))) == case
+
+
+def test_one_channel_is_read_once(model: SetModel) -> None:
+    """Two readings of one channel are one too many, however the channel is told."""
+    twice = FILE.replace("on channel 1}", "on channel 20}")
+    with pytest.raises(CaseError) as caught:
+        open_case(model, *read_case("sheep-dip.yaml", twice))
+    words = "found 'operating.transmit-error@20' again, expected each check once"
+    assert str(caught.value) == "\n".join(
+        f"sheep-dip.yaml:{line}: findings.{number}.check: {words}\n  Keep the finding that holds."
+        for number, line in ((0, 5), (1, 6))
+    )
