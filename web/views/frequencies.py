@@ -10,7 +10,7 @@ from web.views.state import Bench
 from web.views.words import percent
 
 CAUTIONS = ("dummy-load-first", "cores", "transmitter-rules")
-HEADS = ("Oscillator", "Off?", "Error in ppm", "Reads MHz", "Right MHz")
+HEADS = ("Oscillator", "Right MHz", "Reads MHz", "Error, ppm", "95 % of it", "Off?")
 
 
 def frequencies(bench: Bench) -> Element | None:
@@ -80,20 +80,21 @@ def frequency_table(found: FrequencyReport) -> Element:
 
 
 def _row(each: OscillatorReport) -> Element:
-    span = f"{each.offset_ppm:+.1f} (95 %: {each.low_ppm:+.1f} to {each.high_ppm:+.1f})"
+    span = f"{each.low_ppm:+.1f} to {each.high_ppm:+.1f}"
     return h(
         "tr",
         {"data-oscillator": each.id},
         h("th", {"scope": "row"}, each.title),
-        h("td", {"class": "figure"}, percent(each.p_off)),
-        h("td", {"class": "figure"}, span),
-        h("td", {"class": "figure"}, f"{each.reads_mhz:.6f}"),
-        h("td", {"class": "figure"}, f"{each.right_mhz:.6f}"),
+        h("td", None, f"{each.right_mhz:.6f}"),
+        h("td", None, f"{each.reads_mhz:.6f}"),
+        h("td", None, f"{each.offset_ppm:+.1f}"),
+        h("td", None, span),
+        h("td", None, percent(each.p_off)),
     )
 
 
 def _turn(each: OscillatorReport) -> Element:
-    return h("li", None, f"{each.title}: {each.turn}.")
+    return h("li", None, f"{each.title}, to be {each.right_mhz:.6f} MHz: {each.turn}.")
 
 
 def _lines(found: FrequencyReport) -> list[Element]:
