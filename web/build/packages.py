@@ -81,10 +81,19 @@ def _verify(package: Package, archive: Path) -> None:
 
 
 def _unpack(archive: Path, folder: Path) -> None:
-    """Unpack beside the target first, so that a broken run leaves nothing half done."""
-    partial = folder.with_suffix(".partial")
+    """Unpack beside the target first, so that a broken run leaves nothing half done.
+
+    Plain files inside the folder only, written by hand: the library's filter for that is not there
+    in every release of Python 3.11.
+    """
+    partial = folder.with_suffix(".partial").resolve()
     shutil.rmtree(partial, ignore_errors=True)
     with tarfile.open(archive) as packed:
-        packed.extractall(partial, filter="data")
+        for member in packed:
+            place, content = (partial / member.name).resolve(), packed.extractfile(member)
+            if content is None or not place.is_relative_to(partial):
+                continue
+            place.parent.mkdir(parents=True, exist_ok=True)
+            place.write_bytes(content.read())
     shutil.rmtree(folder, ignore_errors=True)
     partial.rename(folder)
