@@ -90,7 +90,8 @@ def _unpack(archive: Path, folder: Path) -> None:
     shutil.rmtree(partial, ignore_errors=True)
     with tarfile.open(archive) as packed:
         for member in packed:
-            place, content = (partial / member.name).resolve(), packed.extractfile(member)
+            place = (partial / member.name).resolve()
+            content = packed.extractfile(member) if member.isfile() else None
             if content is None or not place.is_relative_to(partial):
                 continue
             place.parent.mkdir(parents=True, exist_ok=True)
