@@ -33,8 +33,8 @@ def read_answer(model: SetModel, check_id: str, text: str) -> Finding:
     if said.lower() in CANNOT_WORDS:
         return Finding(check_id, CANNOT_CHECK, None, said)
     if check.meter is not None:
-        said = heard_channel(model, check, said)
-        return Finding(check_id, None, _number(model, check, said), said)
+        value = _number(model, check, heard_channel(model, check, said))
+        return Finding(check_id, None, value, said)
     return Finding(check_id, _outcome(check, said), None, said)
 
 
@@ -46,7 +46,7 @@ def understood(model: SetModel, finding: Finding) -> str:
     check = model.checks[finding.check]
     if finding.value is None or check.unit is None:
         return ""
-    told = understand(finding.said, asked_by(model, check))
+    told = understand(heard_channel(model, check, finding.said), asked_by(model, check))
     plain = (told.shown, told.shown.split()[0])
     return "" if _bare(finding.said) in map(_bare, plain) else told.words
 

@@ -7,7 +7,7 @@ import pytest
 from engine.diagnosis.advice import Step, frequencies_told, step
 from engine.diagnosis.case import Case, Finding, add_finding, full_kit
 from engine.diagnosis.conflict import doubts
-from engine.diagnosis.entry import read_answer
+from engine.diagnosis.entry import read_answer, understood
 from engine.diagnosis.evidence import frequency_readings, likelihoods
 from engine.diagnosis.explaining import why
 from engine.diagnosis.foresight import what_if
@@ -68,6 +68,14 @@ def test_a_frequency_is_told_as_people_read_it(
     finding = read_answer(model, check, said)
     assert finding.check == found[0]
     assert finding.value == pytest.approx(found[1], abs=2e-3)
+
+
+def test_a_channel_that_was_heard_is_kept_as_it_was_said(model: SetModel) -> None:
+    """It is read again from its own words, and said to be a frequency."""
+    finding = read_answer(model, "operating.channel-found-on-second-set@3", "channel 5")
+    assert finding.said == "channel 5"
+    assert understood(model, finding) == "27.64125 MHz, to be 27.62125 MHz, is +20 kHz"
+    assert read_answer(model, finding.check, finding.said) == finding
 
 
 def test_a_channel_that_is_not_there_is_no_channel(model: SetModel) -> None:
