@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from random import Random
 
-from engine.diagnosis.frequencies.checks import HZ
 from engine.diagnosis.frequencies.model import FrequencyModel, LineFault, Sound
 from engine.diagnosis.frequencies.points import expected, uses_loop
 from engine.diagnosis.model import CheckText
@@ -36,7 +35,7 @@ class FrequencyTruth:
         error_hz = right.hz + away - check.nominal_mhz * 1e6
         if check.unit == "ppm":
             return error_hz / check.nominal_mhz
-        return error_hz / HZ[str(check.unit)]
+        return error_hz / {"kHz": 1e3, "Hz": 1.0}[str(check.unit)]
 
 
 def truth_of(model: FrequencyModel, state: int, dice: Random | None = None) -> FrequencyTruth:

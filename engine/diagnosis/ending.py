@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from operator import mul
 
 from engine.diagnosis.advice import RankedCause, Step, step
 from engine.diagnosis.case import Case, full_kit
 from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated, likelihoods
 from engine.diagnosis.model import CheckText, SetModel
-from engine.inference.gain import channel, information_gain
+from engine.diagnosis.parting import parted
+from engine.inference.gain import information_gain
 from engine.inference.propagation import Calibration, calibrate
 
 LEADING = 8  # causes that may still turn out to be the one
@@ -85,8 +85,4 @@ def leaders(now: Step) -> Sequence[RankedCause]:
 def _about(cause: RankedCause, check: CheckText, now: Calibration, there: Calibration) -> float:
     """Return what a check tells about one cause, there or not, in bits."""
     p = cause.probability
-    states, given = now.posterior(check.looks_at), there.posterior(check.looks_at)
-    without = [max(s - p * g, 0.0) / (1.0 - p) for s, g in zip(states, given, strict=True)]
-    columns = list(zip(*check.channel.rows, strict=True))
-    rows = [[sum(map(mul, mix, column)) for column in columns] for mix in (given, without)]
-    return information_gain((p, 1.0 - p), channel(rows))
+    return information_gain((p, 1.0 - p), parted(check, p, now, there))

@@ -34,28 +34,28 @@ def likelihoods(model: SetModel, findings: Sequence[Finding]) -> dict[str, Seque
     """
     together: dict[str, Sequence[float]] = {}
     for finding in findings:
-        if not finding.is_evidence or model.checks[finding.check].at is not None:
-            continue
-        vector = likelihood(model, finding)
-        signal = model.checks[finding.check].looks_at
-        before = together.get(signal)
-        together[signal] = (
-            [a * b for a, b in zip(before, vector, strict=True)] if before else vector
-        )
-    for finding in findings:
-        for signal, vector in _proved(model, finding):
-            before = together.get(signal, [1.0] * len(vector))
-            together[signal] = [a * b for a, b in zip(before, vector, strict=True)]
+        for signal, vector in _told(model, finding):
+            before = together.get(signal)
+            together[signal] = (
+                [a * b for a, b in zip(before, vector, strict=True)] if before else vector
+            )
     readings = frequency_readings(model, findings)
     if readings and model.frequencies is not None:
         together[FREQUENCIES] = frequency_likelihood(model.frequencies, readings)
     return together
 
 
-def _proved(model: SetModel, finding: Finding) -> Iterator[tuple[str, list[float]]]:
-    """Yield what a frequency proves by being there at all: that there is something to count."""
+def _told(model: SetModel, finding: Finding) -> Iterator[tuple[str, Sequence[float]]]:
+    """Yield what a finding says of one signal after the other.
+
+    A frequency proves by being there at all that there is something to count; what it is comes
+    with all others.
+    """
     check = model.checks[finding.check]
-    if check.at is None or finding.value is None:
+    if not finding.is_evidence:
+        return
+    if check.at is None:
+        yield check.looks_at, likelihood(model, finding)
         return
     for signal, states in check.presumes:
         rows = model.signals[signal].states

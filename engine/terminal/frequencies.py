@@ -3,11 +3,9 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from engine.diagnosis.frequencies.reporting import FrequencyReport
+from engine.diagnosis.frequencies.reporting import BEFORE_TURNING, FrequencyReport
 from engine.diagnosis.model import CautionText
 from engine.terminal.columns import columns
-
-CAUTIONS = ("dummy-load-first", "cores", "transmitter-rules")
 
 
 def frequency_lines(
@@ -29,7 +27,7 @@ def frequency_lines(
     ]
     yield columns(("oscillator", "off", "ppm", "95 % of it", "reads MHz", "right MHz"), rows)
     if any(each.is_to_be_turned for each in found.oscillators):
-        known = (cautions[name] for name in CAUTIONS if name in cautions)
+        known = (cautions[name] for name in BEFORE_TURNING if name in cautions)
         yield from (f"  ! {caution.title}: {caution.text}" for caution in known)
     yield from (f"  {each.title}: {each.turn}" for each in found.oscillators)
     yield from (f"  {100.0 * each.probability:5.1f} %  {each.words}" for each in found.lines)

@@ -17,6 +17,7 @@ FOUND = FrequencyReport(
             15.99625,
             15.99703,
             "lower it by about 780 Hz: more capacitance in its trimmer",
+            True,
         ),
     ),
     lines=(LineReport("the lines count right", 0.98),),

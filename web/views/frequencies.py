@@ -3,13 +3,16 @@
 from xml.etree.ElementTree import Element
 
 from engine.diagnosis.advice import frequencies_told
-from engine.diagnosis.frequencies.reporting import FrequencyReport, OscillatorReport
+from engine.diagnosis.frequencies.reporting import (
+    BEFORE_TURNING,
+    FrequencyReport,
+    OscillatorReport,
+)
 from web.views.frame import cautions
 from web.views.markup import h
 from web.views.state import Bench
 from web.views.words import percent
 
-CAUTIONS = ("dummy-load-first", "cores", "transmitter-rules")
 HEADS = ("Oscillator", "Right MHz", "Reads MHz", "Error, ppm", "95 % of it", "Off?")
 
 
@@ -27,12 +30,12 @@ def frequencies(bench: Bench) -> Element | None:
 
 def told_by_frequencies(bench: Bench) -> FrequencyReport | None:
     """Return what the frequencies come to, None until one was read."""
-    return frequencies_told(bench.model, bench.case) if _any_read(bench) else None
+    return frequencies_told(bench.model, bench.case)
 
 
 def frequencies_filled(bench: Bench, found: FrequencyReport) -> Element:
     """Return oscillators, what to turn with its cautions first, and what the counts mean."""
-    before = [each for each in CAUTIONS if each in bench.model.cautions]
+    before = [each for each in BEFORE_TURNING if each in bench.model.cautions]
     turned = any(each.is_to_be_turned for each in found.oscillators)
     return h(
         "div",

@@ -1,12 +1,12 @@
 """What one way of a cause does to a set: the signals it harms, the symptoms that then show."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from operator import mul
 
 from engine.diagnosis.auditing.single import Truth
 from engine.diagnosis.evidence import calibrated
-from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.model import SetModel
+from engine.diagnosis.parting import outcome_chances
 from engine.inference.network import Network
 from engine.inference.propagation import Calibration, calibrate
 
@@ -48,17 +48,14 @@ def in_way(model: SetModel, cause: str, way: int) -> list[float]:
     return [float(state == way) for state in range(1 + len(model.causes[cause].ways))]
 
 
-def mixed(states: Sequence[float], check: CheckText) -> list[float]:
-    """Return P(outcome) of a check from P(state) of what it looks at."""
-    return [sum(map(mul, states, column)) for column in zip(*check.channel.rows, strict=True)]
-
-
 def _rising(model: SetModel, there: Calibration) -> Iterator[Risen]:
     rest = calibrated(model, ())
     for name in model.symptoms:
         check = model.checks[name]
         in_order = check.channel.rows[0]
-        before, after = (mixed(each.posterior(check.looks_at), check) for each in (rest, there))
+        before, after = (
+            outcome_chances(each.posterior(check.looks_at), check) for each in (rest, there)
+        )
         for number, outcome in enumerate(check.outcomes):
             is_usual = in_order[number] == max(in_order)
             if after[number] - before[number] >= RISE and not is_usual:

@@ -5,15 +5,16 @@ from dataclasses import dataclass
 from operator import mul
 
 from engine.diagnosis.auditing.consequences import Risen as Risen
-from engine.diagnosis.auditing.consequences import harms, in_way, mixed, risen
+from engine.diagnosis.auditing.consequences import harms, in_way, risen
 from engine.diagnosis.auditing.single import Truth, alone
 from engine.diagnosis.building import build_network
 from engine.diagnosis.case import Finding
 from engine.diagnosis.evidence import calibrated, likelihoods
 from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.parting import parted
 from engine.diagnosis.presuming import proposable
 from engine.diagnosis.texts import check_texts
-from engine.inference.gain import channel, information_gain
+from engine.inference.gain import information_gain
 from engine.inference.propagation import Calibration, calibrate
 from engine.knowledge.library import Library
 
@@ -126,7 +127,4 @@ def _between(chance: float, check: CheckText, now: Calibration, there: Calibrati
     """Return what a check tells between a way and all else that may be, at even odds, in bits."""
     if chance >= 1.0:
         return 0.0
-    parted = zip(now.posterior(check.looks_at), there.posterior(check.looks_at), strict=True)
-    given = there.posterior(check.looks_at)
-    without = [max(p - chance * q, 0.0) / (1.0 - chance) for p, q in parted]
-    return information_gain(EVEN, channel([mixed(given, check), mixed(without, check)]))
+    return information_gain(EVEN, parted(check, chance, now, there))

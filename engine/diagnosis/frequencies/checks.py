@@ -10,10 +10,10 @@ from engine.diagnosis.frequencies.model import FREQUENCIES, AtPoint, FrequencyMo
 from engine.diagnosis.frequencies.points import expected, uses_loop
 from engine.diagnosis.model import CheckText
 from engine.inference.gain import Channel
+from engine.radio.units import unit_of
 
 NO_CHANNEL = Channel((), (), ())  # the gain comes from the plan
 PPM = 1e-6
-HZ = {"kHz": 1e3, "Hz": 1.0, "MHz": 1e6}
 
 
 def on_every_channel(
@@ -50,7 +50,9 @@ def hz_read(check: CheckText, value: float) -> float:
     nominal_hz = check.nominal_mhz * 1e6
     if check.unit == "ppm":
         return nominal_hz * (1.0 + value * PPM)
-    return nominal_hz + value * HZ[str(check.unit)]
+    unit = unit_of(str(check.unit))
+    assert unit is not None, "knowledge gives frequencies in Hz"
+    return nominal_hz + value * unit.factor
 
 
 def _instances(check: CheckText, at: AtPoint, frequencies: FrequencyModel) -> Iterator[CheckText]:

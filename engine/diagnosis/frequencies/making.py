@@ -9,15 +9,14 @@ from engine.diagnosis.frequencies.model import (
     NoCount,
     OscillatorStates,
     Sound,
-    counted,
 )
 from engine.inference.network import Network
 from engine.knowledge.library import Library
 from engine.knowledge.schema import Family
 from engine.knowledge.tables import Offset
-from engine.radio.plans.arithmetic import count
-from engine.radio.plans.lines import StuckLine, count_with, stuck_lines
+from engine.radio.plans.lines import StuckLine
 from engine.radio.plans.plan import Plan
+from engine.radio.plans.stuck import stuck_effects
 
 COUNTER = "frequency-counter"
 RESOLUTION_HZ = 10.0  # a gate of a second, and the last digit's flicker
@@ -59,26 +58,13 @@ def divisions_of(
 
 
 def _lines(plan: Plan) -> tuple[list[StuckLine], list[StuckLine]]:
-    """Return the stuck lines that leave every channel in the VCO's reach, and the others."""
-    if plan.lines is None:
-        return [], []
-    probe = FrequencyModel(plan, (), (), (), Counter(0.0, 0.0))
-    mode = next(iter(plan.modes))
-    stuck = [each for each in stuck_lines(plan.lines) if _shows(plan, each)]
-    large = [
-        each
-        for each in stuck
-        if any(counted(probe, mode, "receive", channel, each) is None for channel in plan.carriers)
-    ]
-    return [each for each in stuck if each not in large], large
+    """Return the stuck lines that leave every channel in the VCO's reach, and the others.
 
-
-def _shows(plan: Plan, stuck: StuckLine) -> bool:
-    """Whether a line is ever to be in the other state; one that never moves harms nothing."""
-    return any(
-        count_with(plan, "receive", channel, stuck) != count(plan, "receive", channel)
-        for channel in plan.carriers
-    )
+    A line that never has to move harms nothing and is in neither.
+    """
+    effects = stuck_effects(plan, next(iter(plan.modes)))
+    small = [each.fault for each in effects if each.shifts_hz and not each.lost]
+    return small, [each.fault for each in effects if each.lost]
 
 
 def _bells(offset: Offset) -> tuple[Bell, ...]:

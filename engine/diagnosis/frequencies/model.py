@@ -113,11 +113,6 @@ class FrequencyModel:
         """Yield the joint states, the last part running fastest."""
         return product(*map(range, self.shape))
 
-    @cached_property
-    def faults(self) -> tuple[LineFault, ...]:
-        """Return every line fault once."""
-        return tuple(dict.fromkeys(fault for row in self.divisions for fault, _ in row))
-
 
 @lru_cache(maxsize=65536)
 def counted(

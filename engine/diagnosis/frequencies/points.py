@@ -11,7 +11,6 @@ OSCILLATOR = "oscillator:"
 CENTRE_SD_HZ = 800.0  # filters off centre, and how well the middle is found by ear; an estimate
 GENERATOR_PPM = 3.0  # a generator's own error, as a counter's of 5 ppm; an estimate
 HEARD_SD_HZ = 3000.0  # a channel found with a second set: nearer to this one than to the next
-POINTS = ("transmit", "vco", "lo", "centre", "heard")
 
 
 @dataclass(frozen=True, slots=True)

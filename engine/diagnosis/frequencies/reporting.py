@@ -18,6 +18,7 @@ WORTH_TELLING = 0.02
 AT_REST_PPM = 2.0  # nobody turns a core for less
 SUSPECT = 0.1
 TRIMMER_PPM = 110.0  # beyond that nothing is done by turning
+BEFORE_TURNING = ("dummy-load-first", "cores", "transmitter-rules")  # cautions
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +38,7 @@ class OscillatorReport:
     right_mhz: float
     reads_mhz: float
     turn: str
-
-    @property
-    def is_to_be_turned(self) -> bool:
-        """Whether something is said that may lead to a tool in a trimmer."""
-        return not self.turn.startswith(("leave it", "read on"))
+    is_to_be_turned: bool  # `turn` may lead to a tool in a trimmer
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +89,8 @@ def _oscillator(model: FrequencyModel, estimate: OffsetEstimate) -> OscillatorRe
     is_off = estimate.p_off >= 0.5
     offset_ppm = estimate.if_off_ppm if is_off else estimate.mean_ppm
     away_hz = right_hz * offset_ppm * 1e-6
+    is_open = estimate.low_ppm < 0.0 < estimate.high_ppm
+    is_told = not is_open and abs(estimate.mean_ppm) >= AT_REST_PPM
     return OscillatorReport(
         id=oscillator.id,
         title=oscillator.title,
@@ -101,16 +100,20 @@ def _oscillator(model: FrequencyModel, estimate: OffsetEstimate) -> OscillatorRe
         high_ppm=estimate.high_ppm,
         right_mhz=right_hz / 1e6,
         reads_mhz=(right_hz + away_hz) / 1e6,
-        turn=_turn(estimate, away_hz),
+        turn=_turn(estimate, away_hz) if is_told else _no_turn(estimate),
+        is_to_be_turned=is_told,
     )
 
 
+def _no_turn(estimate: OffsetEstimate) -> str:
+    """Return what to do where it may as well be right."""
+    if estimate.p_off < SUSPECT:
+        return "leave it: nothing that was read says that it is off"
+    return "read on before anything is turned: it may be this one, and may not"
+
+
 def _turn(estimate: OffsetEstimate, away_hz: float) -> str:
-    """Return which way to turn; nothing where it may as well be right."""
-    if estimate.low_ppm < 0.0 < estimate.high_ppm or abs(estimate.mean_ppm) < AT_REST_PPM:
-        if estimate.p_off < SUSPECT:
-            return "leave it: nothing that was read says that it is off"
-        return "read on before anything is turned: it may be this one, and may not"
+    """Return which way to turn, or where to look when no trimmer goes so far."""
     way = "lower" if away_hz > 0.0 else "raise"
     if abs(estimate.if_off_ppm) > TRIMMER_PPM and estimate.p_off >= 0.5:
         side = "high" if away_hz > 0.0 else "low"
