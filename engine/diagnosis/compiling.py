@@ -25,8 +25,8 @@ TRIES = 60  # elimination orders; more hardly help
 
 def compile_family(library: Library, family_id: str) -> SetModel:
     """Return the model of one family of a checked library."""
-    family = library.families[family_id]
-    blocks = {name: library.blocks[name] for name in family.blocks}
+    family, library = library.families[family_id], library.of(family_id)
+    blocks = library.blocks
     net = build_network(library, family)
     tree = junction_tree(net, TRIES)
     plan = plan_of(library, family)

@@ -9,6 +9,7 @@ from engine.knowledge.chances import chance_problems
 from engine.knowledge.circles import circle_problems, family_circle_problems
 from engine.knowledge.draft import Draft, Page
 from engine.knowledge.events import family_event_problems, harm_problems, past_problems
+from engine.knowledge.fitting_rules import feature_problems, figure_problems
 from engine.knowledge.judged import limit_problems, measured_problems
 from engine.knowledge.plan_rules import plan_problems
 from engine.knowledge.presuming import presumption_problems, proof_problems
@@ -28,6 +29,7 @@ def rule_problems(draft: Draft) -> Iterator[Problem]:
     yield from part_problems(draft)
     yield from unit_problems(draft)
     yield from word_problems(draft)
+    yield from proof_problems(draft)
     for block in draft.blocks().values():
         yield from _block(block, draft)
     for family in draft.families().values():
@@ -49,13 +51,16 @@ def _block(page: Page[Block], draft: Draft) -> Iterator[Problem]:
     yield from measured_problems(page)
     yield from presumption_problems(page)
     yield from phrase_problems(page)
+    yield from feature_problems(page, draft)
 
 
 def _family(page: Page[Family], draft: Draft) -> Iterator[Problem]:
+    """Hold a family to the rules, its blocks as it has them."""
     yield from family_problems(page, draft)
-    yield from family_plan_problems(page, draft)
-    yield from family_circle_problems(page, draft)
-    yield from family_event_problems(page, draft)
-    yield from reach_problems(page, draft)
-    yield from limit_problems(page, draft)
-    yield from proof_problems(page, draft)
+    fitted = draft.fitted(page.model)
+    yield from family_plan_problems(page, fitted)
+    yield from family_circle_problems(page, fitted)
+    yield from family_event_problems(page, fitted)
+    yield from reach_problems(page, fitted)
+    yield from limit_problems(page, fitted)
+    yield from figure_problems(page, fitted)

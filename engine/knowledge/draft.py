@@ -1,11 +1,12 @@
 """All that could be read of a knowledge base, before the rules across files are applied."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Generic, TypeVar, cast
 
 from engine.errors import Problem, suggest
 from engine.knowledge.document import Document
+from engine.knowledge.fitting import fit_family
 from engine.knowledge.plans import PlanDocument
 from engine.knowledge.reading import WHOLE, Source, parse, validate
 from engine.knowledge.schema import Block, Family
@@ -77,6 +78,15 @@ class Draft:
     def plans(self) -> dict[str, Page[PlanDocument]]:
         """Return the frequency plans that could be read, by id, sorted."""
         return cast(dict[str, Page[PlanDocument]], self._folder("plans"))
+
+    def fitted(self, family: Family) -> "Draft":
+        """Return the draft with the blocks of a family as it has them."""
+        blocks = self.blocks()
+        here = fit_family({name: page.model for name, page in blocks.items()}, family)
+        pages: dict[str, Page[Document]] = {
+            f"blocks/{name}.yaml": Page(blocks[name].source, block) for name, block in here.items()
+        }
+        return replace(self, pages={**self.pages, **pages})
 
     def listed(self, folder: str) -> list[str]:
         """Return the ids of all files of a folder, also of those that could not be read."""

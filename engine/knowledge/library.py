@@ -1,7 +1,7 @@
 """A whole knowledge base as one frozen value, or every problem in it at once."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
 from types import MappingProxyType
@@ -11,6 +11,8 @@ from engine.errors import KnowledgeError, Problem
 from engine.knowledge.checking import rule_problems
 from engine.knowledge.document import Document
 from engine.knowledge.draft import Draft, read_draft
+from engine.knowledge.figures import with_figures
+from engine.knowledge.fitting import fit_family
 from engine.knowledge.plan_making import make_plan
 from engine.knowledge.reading import read_text
 from engine.knowledge.schema import Block, Family
@@ -53,6 +55,15 @@ class Library:
     plans: Mapping[str, Plan]
     frequencies: Frequencies | None
     words: Words | None
+
+    def of(self, family_id: str) -> "Library":
+        """Return the library with the blocks of one family only, as it has them."""
+        family = self.families[family_id]
+        blocks = {
+            name: with_figures(block, family.figures)
+            for name, block in fit_family(self.blocks, family).items()
+        }
+        return replace(self, blocks=MappingProxyType(blocks))
 
 
 def load(texts: Mapping[str, str]) -> Library:

@@ -25,5 +25,7 @@ class Measured(Document):
 
     quantity: Quantity | None = None  # in what other ways it can be told
     nominal_mhz: Annotated[float, Field(gt=0)] | None = None  # of a frequency-error; else carrier
+    nominal: Id | None = None  # the same as a figure of the family, in MHz
+    scale: Id | None = None  # figure of the family that `reads` and `span` are multiples of
     limit: Id | None = None  # of the family's rule set
     frequency: Point | None = None  # which frequency of the set's plan it reads

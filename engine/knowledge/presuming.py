@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from engine.errors import Problem
 from engine.knowledge.draft import Draft, Page
 from engine.knowledge.naming import unknown
-from engine.knowledge.schema import Block, Family
+from engine.knowledge.schema import Block
 from engine.knowledge.states import signals_of
 
 
@@ -31,10 +31,10 @@ def _named(
             yield page.source.problem(path, found, "a state in which it makes no sense", remedy)
 
 
-def proof_problems(page: Page[Family], draft: Draft) -> Iterator[Problem]:
-    """Yield checks to be made before acting on a cause that no block of the family holds."""
-    blocks = {name: block for name, block in draft.blocks().items() if name in page.model.blocks}
-    if len(blocks) < len(page.model.blocks):
+def proof_problems(draft: Draft) -> Iterator[Problem]:
+    """Yield checks to be made before acting on a cause that no block holds."""
+    blocks = draft.blocks()
+    if len(blocks) < len(draft.listed("blocks")):
         return  # a block that cannot be read may hold them
     known = [f"{name}.{check}" for name, block in blocks.items() for check in block.model.checks]
     for block in blocks.values():

@@ -9,6 +9,9 @@ from typing import Annotated, Any, Literal
 from pydantic import Discriminator, Field, Tag, model_validator
 
 from engine.knowledge.document import Chance, Document, GlobalId, Id, Share, Text, refusal
+from engine.knowledge.families import Family as Family
+from engine.knowledge.families import Placed as Placed
+from engine.knowledge.fitted import Fitted
 from engine.knowledge.measured import Measured
 from engine.knowledge.presumed import Presumed
 from engine.knowledge.tables import Cautions as Cautions
@@ -40,6 +43,7 @@ class Need(Document):
 
     title: Text
     states: Annotated[tuple[Id, ...], Field(min_length=2)]  # same as those of the maker
+    optional: bool = False  # a family may leave it unwired: then it is right
 
 
 OneOrSeveral = Annotated[
@@ -82,7 +86,7 @@ class Way(Document):
     makes: dict[Id, Id] = Field(default_factory=dict)
 
 
-class Cause(Document):
+class Cause(Fitted):
     """One independent way to be wrong.
 
     The prior comes from `part` and `mode` (or the modes of its ways), `count` such parts together,
@@ -155,7 +159,7 @@ class Outcome(Document):
     means: Annotated[tuple[Id, ...], Field(min_length=1)]
 
 
-class Check(Measured, Presumed, Told):
+class Check(Measured, Presumed, Told, Fitted):
     """Anything that can be learned: a symptom, a question, a look, a reading.
 
     It looks at exactly one signal (made or needed by its block) or one cause of its block.
@@ -225,26 +229,3 @@ class Block(Document):
     causes: Annotated[dict[Id, Cause], Field(min_length=1)]
     checks: dict[Id, Check] = Field(default_factory=dict)
     unlisted: Share = 0.05  # prior of "something not listed here", as a share of the block's own
-
-
-class Placed(Document):
-    """A block in a family: which file, and where it stands in the drawing."""
-
-    at: tuple[Annotated[int, Field(ge=0)], Annotated[int, Field(ge=0)]]  # column, row
-
-
-class Family(Document):
-    """A kind of set: which blocks, how they are wired, which plan makes its frequencies."""
-
-    title: Text
-    about: Text
-    source: Text
-    recognise: Annotated[tuple[Text, ...], Field(min_length=1)]
-    channels: Id  # channel plan
-    rules: Id  # limits
-    plan: Id | None = None  # frequency plan
-    oscillators: dict[Id, GlobalId] = Field(default_factory=dict)  # of the plan -> its frequency
-    division: GlobalId | None = None  # the signal that says what is counted
-    lock: GlobalId | None = None  # the signal that says whether the loop is in lock
-    blocks: Annotated[dict[Id, Placed], Field(min_length=1)]
-    wiring: dict[Id, dict[Id, str]]  # block -> need -> "maker.signal"

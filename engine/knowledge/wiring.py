@@ -51,7 +51,7 @@ def _wiring(page: Page[Family], blocks: Blocks) -> Iterator[Problem]:
             yield from unknown(source, path, need, needs, f"a need of '{name}'")
             yield from _wire(page, name, need, maker, blocks)
         for need in needs:
-            if need not in wires:
+            if need not in wires and not needs[need].optional:
                 remedy = _offer(need, family, blocks)
                 expected = f"a wire for the need '{need}'"
                 yield source.problem(("wiring", name), "nothing", expected, remedy)

@@ -53,7 +53,7 @@ def _blocks(library: Library, family: str | None) -> Mapping[str, Block]:
         return library.blocks
     if family not in library.families:
         raise UsageError(f"no family '{family}'. {suggest(family, library.families)}")
-    return {name: library.blocks[name] for name in library.families[family].blocks}
+    return library.of(family).blocks
 
 
 def _cell(entry: Entry, key: str) -> object:

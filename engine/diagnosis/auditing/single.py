@@ -40,8 +40,8 @@ class Audited:
 
 def audited(library: Library, family_id: str) -> Audited:
     """Return one family of a checked library with every cause there by itself."""
-    family = library.families[family_id]
-    blocks = {name: library.blocks[name] for name in family.blocks}
+    family, library = library.families[family_id], library.of(family_id)
+    blocks = library.blocks
     net = build_network(library, family)
     return Audited(
         library,

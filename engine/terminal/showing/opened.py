@@ -81,14 +81,15 @@ def set_of(directory: Path, library: Library, named: Named, family: str | None) 
     if family is not None and family not in library.families:
         raise UsageError(f"no family '{family}'. {suggest(family, library.families)}")
     if named.kind == "family":
-        return OpenedSet(directory, library, named.id)
+        return OpenedSet(directory, library.of(named.id), named.id)
     block = named.id.partition(".")[0]
     having = [name for name, one in library.families.items() if block in one.blocks]
     if not having:
         raise UsageError(f"'{block}' is in no family yet; kb/families lists the blocks of each")
     if family is not None and family not in having:
         raise UsageError(f"'{block}' is no block of '{family}', but of {', '.join(having)}")
-    return OpenedSet(directory, library, family or having[0])
+    chosen = family or having[0]
+    return OpenedSet(directory, library.of(chosen), chosen)
 
 
 def _everything(library: Library) -> Iterator[Named]:
