@@ -9,7 +9,7 @@ from engine.knowledge.naming import unknown
 from engine.knowledge.schema import Block, Check, Family
 from engine.knowledge.tables import Limits
 
-KEYS = ("quantity", "nominal-mhz", "limit", "frequency")
+KEYS = ("quantity", "nominal-mhz", "nominal", "scale", "limit", "frequency")
 ERROR = "frequency-error"
 
 
@@ -26,10 +26,11 @@ def measured_problems(page: Page[Block]) -> Iterator[Problem]:
 
 
 def _fitting(page: Page[Block], name: str, check: Check) -> Iterator[Problem]:
-    if check.nominal_mhz is not None and check.quantity != ERROR:
-        path, remedy = ("checks", name, "nominal-mhz"), f"Write 'quantity: {ERROR}', or delete it."
-        found = "a right frequency beside no error"
-        yield page.source.problem(path, found, f"'quantity: {ERROR}'", remedy)
+    for key in ("nominal-mhz", "nominal"):
+        if getattr(check, key.replace("-", "_")) is not None and check.quantity != ERROR:
+            path, remedy = ("checks", name, key), f"Write 'quantity: {ERROR}', or delete it."
+            found = "a right frequency beside no error"
+            yield page.source.problem(path, found, f"'quantity: {ERROR}'", remedy)
     if check.frequency is not None and check.quantity != ERROR:
         path, remedy = ("checks", name, "frequency"), f"Write 'quantity: {ERROR}', or delete it."
         found = f"'{check.frequency}' beside no error"

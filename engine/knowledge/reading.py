@@ -9,7 +9,7 @@ import yaml
 from pydantic import BaseModel, ValidationError
 
 from engine.errors import Problem
-from engine.knowledge.loader import AuthorLoader
+from engine.knowledge.loader import compose
 from engine.knowledge.wording import Path, word
 
 Model = TypeVar("Model", bound=BaseModel)
@@ -75,8 +75,7 @@ def parse(file: str, text: str) -> tuple[Source | None, list[Problem]]:
 
 
 def _parse(file: str, text: str) -> tuple[Source | None, list[Problem]]:
-    loader = AuthorLoader(text)
-    root = loader.get_single_node()
+    root, loader = compose(text)
     if root is None:
         remedy = "Write it, or delete it."
         return None, [Problem(file, 1, WHOLE, "an empty file", "a document", remedy)]
