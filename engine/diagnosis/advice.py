@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from heapq import heappush, heappushpop
-from math import log2
 
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.conflict import conflict_bits, doubts, possible_part
-from engine.diagnosis.evidence import calibrated, likelihoods
+from engine.diagnosis.evidence import calibrated
+from engine.diagnosis.evidence import p_all_fine as p_all_fine
 from engine.diagnosis.frequencies.advising import (
     best_channels,
     frequency_outlook,
@@ -196,20 +196,6 @@ class _Best:
 def by_minutes(checks: tuple[AdvisedCheck, ...]) -> tuple[AdvisedCheck, ...]:
     """Return the checks in falling gain per minute; ties by id."""
     return tuple(sorted(checks, key=lambda row: (-round(row.bits_per_min, 9), row.id)))
-
-
-def p_all_fine(model: SetModel, findings: tuple[Finding, ...], calibration: Calibration) -> float:
-    """Return P(no cause is there, no event happened | findings).
-
-    Then every signal is in its first state, so this is the prior of that, times the likelihood of
-    every finding in the first state of what it looks at, over P(findings).
-    """
-    logs = [log2(model.p_all_fine)]
-    for vector in likelihoods(model, findings).values():
-        if vector[0] <= 0.0:
-            return 0.0
-        logs.append(log2(vector[0]))
-    return float(2.0 ** min(sum(logs) - calibration.log2_evidence, 0.0))
 
 
 def _advised(check: CheckText, gain_bits: float) -> AdvisedCheck:

@@ -11,7 +11,7 @@ from math import inf, log2
 from engine.diagnosis.case import Finding
 from engine.diagnosis.evidence import calibrated, likelihood, likelihoods
 from engine.diagnosis.model import SetModel
-from engine.inference.propagation import log2_evidence
+from engine.inference.mixture import log2_evidence
 
 
 def conflict_bits(model: SetModel, findings: tuple[Finding, ...]) -> float:

@@ -10,7 +10,8 @@ from engine.diagnosis.evidence import calibrated, likelihoods
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.parting import parted
 from engine.inference.gain import information_gain
-from engine.inference.propagation import Calibration, calibrate
+from engine.inference.mixture import calibrate
+from engine.inference.propagation import Calibration
 
 LEADING = 8  # causes that may still turn out to be the one
 LOOKED_AT = 24  # checks that tell most, of those that a wider kit would allow

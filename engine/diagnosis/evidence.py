@@ -2,13 +2,17 @@
 
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
+from math import log2
+from operator import mul
 
 from engine.diagnosis.case import Finding
 from engine.diagnosis.frequencies.checks import hz_read
 from engine.diagnosis.frequencies.likelihood import likelihood as frequency_likelihood
 from engine.diagnosis.frequencies.model import FREQUENCIES, Reading
+from engine.diagnosis.kinds import KIND
 from engine.diagnosis.model import SetModel
-from engine.inference.propagation import Calibration, calibrate
+from engine.inference.mixture import calibrate
+from engine.inference.propagation import Calibration
 
 GHOST = 0.02  # chance of a number on the counter where there is nothing to count: pick-up, a beat
 
@@ -77,3 +81,20 @@ def frequency_readings(model: SetModel, findings: Sequence[Finding]) -> tuple[Re
 def calibrated(model: SetModel, findings: tuple[Finding, ...]) -> Calibration:
     """Return the calibrated tree; kept, because a case grows by one finding at a time."""
     return calibrate(model.tree, likelihoods(model, findings))
+
+
+def p_all_fine(model: SetModel, findings: tuple[Finding, ...], calibration: Calibration) -> float:
+    """Return P(no cause is there, no event happened | findings).
+
+    Then every signal is in its first state, so this is the prior of that, times the likelihood of
+    every finding in the first state of what it looks at, over P(findings).
+    """
+    held = likelihoods(model, findings)
+    kinds = held.pop(KIND, None) if model.kinds else None
+    start = sum(map(mul, model.fine_by_kind, kinds)) if kinds else model.p_all_fine
+    logs = [log2(start)]
+    for vector in held.values():
+        if vector[0] <= 0.0:
+            return 0.0
+        logs.append(log2(vector[0]))
+    return float(2.0 ** min(sum(logs) - calibration.log2_evidence, 0.0))

@@ -9,7 +9,7 @@ from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated, likelihoods
 from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.model import SetModel
-from engine.inference.diagnoses import assignments, states
+from engine.inference.mixture import assignments, states
 
 NEVER = 1e-300  # odds are kept finite: a cause that is ruled out stands at about -3000 decibans
 

@@ -11,7 +11,8 @@ from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.frequencies.foreseeing import possible_readings
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.readings import Meter, Spread
-from engine.inference.propagation import Calibration, calibrate
+from engine.inference.mixture import calibrate
+from engine.inference.propagation import Calibration
 
 SHOWN = 8  # causes that can come to lead after an outcome
 

@@ -9,7 +9,7 @@ from functools import cached_property
 from engine.diagnosis.frequencies.model import AtPoint, FrequencyModel
 from engine.diagnosis.readings import Meter
 from engine.inference.gain import Channel
-from engine.inference.propagation import JunctionTree
+from engine.inference.mixture import Tree
 from engine.radio.plans.plan import Plan
 from engine.words.lexicon import Concept
 
@@ -152,12 +152,15 @@ class SetModel:
     cautions: dict[str, CautionText]
     cut_sets: dict[str, tuple[tuple[tuple[str, str], ...], ...]]  # symptom -> sets of cause, way
     p_all_fine: float  # P(no cause is there) before any finding
-    tree: JunctionTree = field(repr=False)
+    tree: Tree = field(repr=False)
     limits: dict[str, LimitText] = field(default_factory=dict)  # those of the family's rules
     carriers_mhz: tuple[tuple[int, float], ...] = ()  # by channel, in order
     plan: Plan | None = None  # how the set makes its frequencies, when that is known
     frequencies: FrequencyModel | None = None  # what readings of them tell
     concepts: dict[str, Concept] = field(default_factory=dict)  # words that mean the same
+    kinds: dict[str, str] = field(default_factory=dict)  # of a mixture: family -> title
+    same_in: dict[str, frozenset[str]] = field(default_factory=dict)  # check -> its families
+    fine_by_kind: tuple[float, ...] = ()  # P(kind, no cause is there) before any finding
 
     @cached_property
     def symptoms(self) -> tuple[str, ...]:

@@ -3,10 +3,12 @@
 from collections.abc import Iterable
 from functools import cache
 
+from engine.diagnosis.kinds import KIND
 from engine.diagnosis.model import CheckText, Presumed, SetModel
 from engine.inference.propagation import Calibration
 
 MAY_WELL_BE = 0.1  # what a check presumes is at least that likely
+A_KIND_IT_MAY_BE = 0.05  # a step meant for other kinds is not proposed while this one is as likely
 SURELY = 0.95  # what makes a step safe is at least that likely
 
 
@@ -23,8 +25,19 @@ def proposable(
     def hold(presumed: Presumed, least: float) -> bool:
         return all(chance(signal, states) >= least for signal, states in presumed)
 
+    kinds = _likely_kinds(model, calibration)
     return [
         check
         for check in checks
-        if hold(check.presumes, MAY_WELL_BE) and hold(check.safe_while, SURELY)
+        if kinds <= model.same_in.get(check.id, kinds)
+        and hold(check.presumes, MAY_WELL_BE)
+        and hold(check.safe_while, SURELY)
     ]
+
+
+def _likely_kinds(model: SetModel, calibration: Calibration) -> frozenset[str]:
+    """Return the kinds a set may be, where that is not known: a check has to fit them all."""
+    if not model.kinds:
+        return frozenset()
+    shares = zip(model.signals[KIND].states, calibration.posterior(KIND), strict=True)
+    return frozenset(kind for kind, share in shares if share >= A_KIND_IT_MAY_BE)

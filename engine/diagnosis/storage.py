@@ -8,6 +8,7 @@ from typing import Any
 from engine.diagnosis.frequencies import storing as frequency_storing
 from engine.diagnosis.frequencies.checks import on_every_channel, once
 from engine.diagnosis.frequencies.model import AtPoint, FrequencyModel
+from engine.diagnosis.kinds import KindTexts
 from engine.diagnosis.model import (
     BlockText,
     CauseText,
@@ -31,7 +32,7 @@ FORMAT = 1
 
 
 def dump_model(model: SetModel) -> str:
-    """Return a model as JSON text; the same model always gives the same text."""
+    """Return the model of one family as JSON text; the same model always gives the same text."""
     kept = replace(model, checks=once(model.checks))
     return json.dumps({"format": FORMAT, **_plain(kept)}, separators=(",", ":"))
 
@@ -71,6 +72,22 @@ def load_model(text: str) -> SetModel:
         plan=plan,
         frequencies=frequencies,
         concepts=_texts(Concept, data["concepts"]),
+    )
+
+
+def dump_kinds(kinds: KindTexts) -> str:
+    """Return what tells the families apart as JSON text."""
+    return json.dumps({"format": FORMAT, **_plain(kinds)}, separators=(",", ":"))
+
+
+def load_kinds(text: str) -> KindTexts:
+    """Return what `dump_kinds` wrote."""
+    data = json.loads(text)
+    return KindTexts(
+        shares=data["shares"],
+        block=BlockText(**_tuples(data["block"])),
+        signal=SignalText(**_tuples(data["signal"])),
+        checks={name: _check(item) for name, item in data["checks"].items()},
     )
 
 

@@ -11,6 +11,7 @@ from engine.knowledge.draft import Draft, Page
 from engine.knowledge.events import family_event_problems, harm_problems, past_problems
 from engine.knowledge.fitting_rules import feature_problems, figure_problems
 from engine.knowledge.judged import limit_problems, measured_problems
+from engine.knowledge.kind_rules import kind_problems
 from engine.knowledge.plan_rules import plan_problems
 from engine.knowledge.presuming import presumption_problems, proof_problems
 from engine.knowledge.priors import part_problems, prior_problems
@@ -36,6 +37,7 @@ def rule_problems(draft: Draft) -> Iterator[Problem]:
         yield from _family(family, draft)
     for plan in draft.plans().values():
         yield from plan_problems(plan, draft)
+    yield from kind_problems(draft)
 
 
 def _block(page: Page[Block], draft: Draft) -> Iterator[Problem]:

@@ -7,6 +7,7 @@ from typing import Generic, TypeVar, cast
 from engine.errors import Problem, suggest
 from engine.knowledge.document import Document
 from engine.knowledge.fitting import fit_family
+from engine.knowledge.kinds import Kinds
 from engine.knowledge.plans import PlanDocument
 from engine.knowledge.reading import WHOLE, Source, parse, validate
 from engine.knowledge.schema import Block, Family
@@ -33,6 +34,7 @@ TABLES: dict[str, type[Document]] = {
 }
 OPTIONAL: dict[str, type[Document]] = {
     "tables/frequencies.yaml": Frequencies,
+    "tables/kinds.yaml": Kinds,
     "tables/words.yaml": Words,
 }
 FOLDERS: dict[str, type[Document]] = {

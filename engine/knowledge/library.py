@@ -13,6 +13,7 @@ from engine.knowledge.document import Document
 from engine.knowledge.draft import Draft, read_draft
 from engine.knowledge.figures import with_figures
 from engine.knowledge.fitting import fit_family
+from engine.knowledge.kinds import Kinds
 from engine.knowledge.plan_making import make_plan
 from engine.knowledge.reading import read_text
 from engine.knowledge.schema import Block, Family
@@ -55,6 +56,7 @@ class Library:
     plans: Mapping[str, Plan]
     frequencies: Frequencies | None
     words: Words | None
+    kinds: Kinds | None = None
 
     def of(self, family_id: str) -> "Library":
         """Return the library with the blocks of one family only, as it has them."""
@@ -126,6 +128,7 @@ def _library(draft: Draft, version: str) -> Library:
         ),
         frequencies=draft.table("tables/frequencies.yaml", Frequencies),
         words=draft.table("tables/words.yaml", Words),
+        kinds=draft.table("tables/kinds.yaml", Kinds),
     )
 
 

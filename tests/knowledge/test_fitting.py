@@ -65,7 +65,8 @@ def test_what_is_not_fitted_goes(adapted: Library) -> None:
     assert sender.checks["power"].title == "Power into the dummy load, 0.4 W at low power"
     assert sender.checks["power"].presumes == {}
     low = sender.checks["power"].reads["low"]
-    assert isinstance(low, Between) and (low.low, low.high) == pytest.approx((0.02, 0.25))
+    assert isinstance(low, Between)
+    assert (low.low, low.high) == pytest.approx((0.02, 0.25))
 
 
 def test_blocks_of_other_families_are_left_out(adapted: Library) -> None:

@@ -7,8 +7,9 @@ from engine.diagnosis.auditing.single import Truth
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.parting import outcome_chances
+from engine.inference.mixture import calibrate
 from engine.inference.network import Network
-from engine.inference.propagation import Calibration, calibrate
+from engine.inference.propagation import Calibration
 
 RISE = 0.02  # a symptom that gains less is not worth a line
 BESIDE = 3  # symptoms that rise most, beside those likelier than not

@@ -15,7 +15,8 @@ from engine.diagnosis.parting import parted
 from engine.diagnosis.presuming import proposable
 from engine.diagnosis.texts import check_texts
 from engine.inference.gain import information_gain
-from engine.inference.propagation import Calibration, calibrate
+from engine.inference.mixture import calibrate
+from engine.inference.propagation import Calibration
 from engine.knowledge.library import Library
 
 EVEN = (0.5, 0.5)

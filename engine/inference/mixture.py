@@ -1,0 +1,156 @@
+"""Several networks of which one is the true one, calibrated as the one network they are together.
+
+A root says which member is true. A variable that a member lacks is in its first state there: what
+is not fitted cannot be wrong. Variables of one name are one variable, so the posterior of each, and
+the gain of what looks at it, is that of the mixture: exact but for members given up as hopeless.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from heapq import merge
+from math import inf, log2
+
+from engine.inference import diagnoses, propagation
+from engine.inference.diagnoses import Assignment
+from engine.inference.gain import entropy
+from engine.inference.likelihoods import Likelihoods, check_likelihoods
+from engine.inference.propagation import Calibration
+from engine.inference.tree import JunctionTree
+
+HOPELESS = 1e-6  # a member this much behind the best by looks at the root alone is left out
+
+
+@dataclass(frozen=True, eq=False)
+class MixedTree:
+    """Members with their prior shares (sum 1), and the name of the root that says which is true.
+
+    Where members have a variable of the same name, it has the same states in each.
+    """
+
+    root: str
+    shares: tuple[float, ...]
+    members: tuple[JunctionTree, ...]
+
+    @cached_property
+    def states(self) -> dict[str, int]:
+        """How many states each variable has."""
+        found = {self.root: len(self.members)}
+        for member in self.members:
+            found |= member.states
+        return found
+
+    @property
+    def size(self) -> int:
+        """How many entries the tables of all members have."""
+        return sum(member.size for member in self.members)
+
+
+Tree = JunctionTree | MixedTree
+
+
+@dataclass(frozen=True, slots=True)
+class MixedCalibration(Calibration):
+    """Every member calibrated; `weights` are P(member | evidence), `parts` None where hopeless."""
+
+    mixed: MixedTree
+    weights: tuple[float, ...]
+    parts: tuple[Calibration | None, ...]
+
+    def posterior(self, variable: str) -> list[float]:
+        """Return P(state | evidence) of `variable`, shape (states,), sum 1."""
+        if variable == self.mixed.root:
+            return [*self.weights]
+        total = [0.0] * self.mixed.states[variable]
+        for weight, part in zip(self.weights, self.parts, strict=True):
+            if part is None or weight == 0.0:
+                continue
+            if variable not in part.tree.homes:
+                total[0] += weight
+                continue
+            for state, p in enumerate(part.posterior(variable)):
+                total[state] += weight * p
+        return total
+
+    def entropy_bits(self) -> float:
+        """Return the entropy of the root and all variables together, in bits."""
+        pairs = zip(self.weights, self.parts, strict=True)
+        return entropy(self.weights) + sum(w * p.entropy_bits() for w, p in pairs if p and w > 0.0)
+
+
+def calibrate(tree: Tree, likelihoods: Likelihoods) -> Calibration:
+    """Return what `propagation.calibrate` does, of one network or of a mixture."""
+    if isinstance(tree, JunctionTree):
+        return propagation.calibrate(tree, likelihoods)
+    parts: list[Calibration | None] = []
+    logs: list[float] = []
+    for start, member, held in _members(tree, likelihoods):
+        part = propagation.calibrate(member, held) if start > -inf else None
+        parts.append(part)
+        logs.append(start + part.log2_evidence if part else -inf)
+    best = max(logs)
+    if best == -inf:
+        nothing = (0.0,) * len(logs)
+        return MixedCalibration(tree.members[0], likelihoods, (), -inf, tree, nothing, (None,))
+    ratios = [2.0 ** (log - best) for log in logs]
+    total = sum(ratios)
+    weights = tuple(ratio / total for ratio in ratios)
+    whole = best + log2(total)
+    return MixedCalibration(tree.members[0], likelihoods, (), whole, tree, weights, tuple(parts))
+
+
+def log2_evidence(tree: Tree, likelihoods: Likelihoods) -> float:
+    """Return log2 P(evidence), -inf when impossible."""
+    if isinstance(tree, JunctionTree):
+        return propagation.log2_evidence(tree, likelihoods)
+    return calibrate(tree, likelihoods).log2_evidence
+
+
+@dataclass(frozen=True, slots=True)
+class MixedAssignment(Assignment):
+    """An assignment of one member."""
+
+    member: int
+
+
+def assignments(tree: Tree, likelihoods: Likelihoods) -> Iterator[Assignment]:
+    """Yield assignments in falling order of probability."""
+    if isinstance(tree, JunctionTree):
+        return diagnoses.assignments(tree, likelihoods)
+    members = enumerate(_members(tree, likelihoods))
+    runs = [_run(number, *member) for number, member in members if member[0] > -inf]
+    return merge(*runs, key=lambda each: -each.log2_joint)
+
+
+def states(tree: Tree, assignment: Assignment, names: Sequence[str]) -> list[int]:
+    """Return the state of each of `names` in an assignment."""
+    if isinstance(tree, JunctionTree):
+        return diagnoses.states(tree, assignment, names)
+    assert isinstance(assignment, MixedAssignment), "one of this mixture"
+    member = tree.members[assignment.member]
+    own = [name for name in names if name in member.homes]
+    found = dict(zip(own, diagnoses.states(member, assignment, own), strict=True))
+    return [found.get(name, 0) for name in names]
+
+
+def _run(
+    number: int, start: float, member: JunctionTree, held: Likelihoods
+) -> Iterator[MixedAssignment]:
+    for each in diagnoses.assignments(member, held):
+        yield MixedAssignment(each.entries, start + each.log2_joint, number)
+
+
+def _members(
+    tree: MixedTree, likelihoods: Likelihoods
+) -> Iterator[tuple[float, JunctionTree, Likelihoods]]:
+    """Yield for each member log2 of what it has before its own pass, the member, its evidence."""
+    check_likelihoods(likelihoods, tree.states)
+    rows = likelihoods.get(tree.root, (1.0,) * len(tree.members))
+    first = [share * row for share, row in zip(tree.shares, rows, strict=True)]
+    for share, member in zip(first, tree.members, strict=True):
+        held = {name: row for name, row in likelihoods.items() if name in member.homes}
+        start = log2(share) if share > HOPELESS * max(first) else -inf
+        for name, row in likelihoods.items():
+            if name != tree.root and name not in held:
+                start += log2(row[0]) if row[0] > 0.0 else -inf
+        yield start, member, held
