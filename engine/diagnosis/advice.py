@@ -15,6 +15,7 @@ from engine.diagnosis.frequencies.advising import (
 )
 from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.frequencies.reporting import FrequencyReport
+from engine.diagnosis.kinds import KIND
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.presuming import proposable
 from engine.inference.gain import entropy, information_gain
@@ -77,6 +78,7 @@ class Step:
     set_aside: tuple[Finding, ...]  # those, and any more that had to go to make the rest possible
     conflict_bits: float
     doubts: tuple[tuple[Finding, float], ...]
+    kinds: tuple[tuple[str, float], ...] = ()  # where that is not sure: families, likeliest first
 
 
 def step(model: SetModel, case: Case, best: int | None = None) -> Step:
@@ -105,6 +107,7 @@ def step(model: SetModel, case: Case, best: int | None = None) -> Step:
         set_aside=tuple(f for f in case.evidence() if f not in findings),
         conflict_bits=conflict_bits(model, findings),
         doubts=bad,
+        kinds=likely_kinds(model, calibration),
     )
 
 
@@ -125,6 +128,14 @@ def ranked_causes(model: SetModel, calibration: Calibration) -> tuple[RankedCaus
             )
         )
     return tuple(sorted(rows, key=lambda row: (-round(row.probability, 12), row.id)))
+
+
+def likely_kinds(model: SetModel, calibration: Calibration) -> tuple[tuple[str, float], ...]:
+    """Return the families a set may be of, likeliest first; none where the kind is known."""
+    if not model.kinds:
+        return ()
+    rows = zip(model.signals[KIND].states, calibration.posterior(KIND), strict=True)
+    return tuple(sorted(rows, key=lambda row: (-round(row[1], 12), row[0])))
 
 
 def advised_checks(

@@ -4,6 +4,7 @@ from argparse import Namespace
 from pathlib import Path
 
 from engine.diagnosis.case import Case, full_kit
+from engine.diagnosis.model import SetModel
 from engine.errors import suggest
 from engine.terminal.command import Subparsers
 from engine.terminal.conversation import Conversation
@@ -35,15 +36,18 @@ def run(args: Namespace) -> int:
 
 
 def _hold(args: Namespace) -> None:
+    def opener(family: str) -> SetModel | None:
+        return open_model(args.kb, family)
+
     if args.case:
-        Conversation(*load_document(args.case, args.kb)).go_on()
+        Conversation(*load_document(args.case, args.kb), opener).go_on()
         return
     known = families(args.kb)
     family = args.family or _choose(known)
     chosen = open_model(args.kb, family)
     if chosen is None:
         raise UsageError(f"no family '{family}'. {suggest(family, known)}")
-    Conversation(chosen, Case(family, full_kit(chosen))).begin()
+    Conversation(chosen, Case(family, full_kit(chosen)), None, opener).begin()
 
 
 def _choose(names: list[str]) -> str:

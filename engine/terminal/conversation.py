@@ -1,5 +1,6 @@
 """The dialogue of `dryjoint ask`: the only state is the case and the cases before it."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from engine.diagnosis.advice import AdvisedCheck, Step, by_minutes, step
@@ -9,37 +10,37 @@ from engine.diagnosis.explaining import why
 from engine.diagnosis.foresight import what_if
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.opening import case_file, changed_file
-from engine.errors import UnknownReading
+from engine.diagnosis.settling import settled
+from engine.errors import UnknownReading, suggest
 from engine.knowledge.casefile import CaseDocument
 from engine.terminal.choosing import choose, is_yes, picked, read_line
+from engine.terminal.help import HELP
 from engine.terminal.report import (
     causes_table,
     check_lines,
     checks_table,
     filled,
     finding_lines,
+    kinds_table,
     verdict_lines,
 )
 from engine.terminal.telling import told_symptoms
 
-HELP = """\
-  an answer      yes, no, an outcome, or a number with its unit, such as 3.5 W
-  cannot         this check cannot be made
-  foresee        what each answer would do to the causes
-  causes         the likeliest causes        reasons N   why cause number N of that list
-  others         other checks                take N      do check number N of that list
-  quick          order checks by bits per minute, or back by bits
-  found          what was found so far       drop N      take finding number N back
-  back           undo the last step
-  save FILE      write the case, to go on later or to rank
-  stop"""
+Opener = Callable[[str], SetModel | None]  # a family by its id
 
 
 class Conversation:
     """One case at one terminal; `document` is the file it came from, if any."""
 
-    def __init__(self, model: SetModel, case: Case, document: CaseDocument | None = None) -> None:
+    def __init__(
+        self,
+        model: SetModel,
+        case: Case,
+        document: CaseDocument | None = None,
+        opener: Opener = lambda family: None,
+    ) -> None:
         self.model = model
+        self.opener = opener
         self.case = case
         self.document = document
         self.earlier: list[Case] = []
@@ -56,6 +57,8 @@ class Conversation:
         """Propose checks and take answers until there is nothing left to ask or `stop`."""
         while True:
             answer = step(self.model, self.case)
+            if answer.kinds:
+                print("", kinds_table(self.model, answer, 5), sep="\n")
             print("", *verdict_lines(self.model, answer), sep="\n")
             print("", causes_table(answer, 5), sep="\n")
             check = self._next(answer)
@@ -171,8 +174,7 @@ class Conversation:
         return False
 
     def _others(self, answer: Step, check: CheckText | None, rest: str) -> bool:
-        checks = self._ordered(answer)
-        print(checks_table(checks, 15))
+        print(checks_table(self._ordered(answer), 15))
         return False
 
     def _take(self, answer: Step, check: CheckText | None, rest: str) -> bool:
@@ -198,6 +200,16 @@ class Conversation:
             return True
         print("Drop which? A number of the list that 'found' shows.")
         return False
+
+    def _settle(self, answer: Step, check: CheckText | None, rest: str) -> bool:
+        known = [kind for kind, _ in answer.kinds]
+        model = self.opener(rest) if rest in known else None
+        if model is None:
+            print(f"Settle on which kind? {suggest(rest, known)}" if known else "It is known.")
+            return False
+        self.model, self.case = model, settled(model, self.case)
+        self.earlier = []
+        return True
 
     def _back(self, answer: Step, check: CheckText | None, rest: str) -> bool:
         if self.earlier:
@@ -233,6 +245,7 @@ COMMANDS = {
     "quick": Conversation._quick,
     "found": Conversation._found,
     "drop": Conversation._drop,
+    "settle": Conversation._settle,
     "back": Conversation._back,
     "save": Conversation._save,
 }

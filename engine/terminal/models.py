@@ -5,6 +5,9 @@ from hashlib import sha256
 from pathlib import Path
 
 from engine.diagnosis.compiling import compile_family
+from engine.diagnosis.kind_texts import kind_texts
+from engine.diagnosis.kinds import NOT_SURE
+from engine.diagnosis.mixing import mix
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import dump_model, load_model
 from engine.knowledge.draft import name_of
@@ -17,10 +20,14 @@ ENGINE = Path(__file__).resolve().parents[1]
 def open_model(directory: Path, family: str) -> SetModel | None:
     """Return the model of a family of the knowledge base in `directory`, None if it has none such.
 
+    `not-sure` stands for all of them together.
+
     Raises:
         UsageError: it is no knowledge base.
         KnowledgeError: it has problems.
     """
+    if family == NOT_SURE:
+        return _mixed(directory)
     kept = _place(directory, family)
     if kept.is_file():
         return load_model(kept.read_text(encoding="utf-8"))
@@ -33,9 +40,22 @@ def open_model(directory: Path, family: str) -> SetModel | None:
 
 
 def families(directory: Path) -> list[str]:
-    """Return the families of the knowledge base in `directory`, by the names of their files."""
+    """Return the families of the knowledge base in `directory`, by the names of their files.
+
+    Where a table tells them apart, not being sure is one more.
+    """
     files = sorted(read_texts(knowledge_base(directory)))
-    return [name_of(file) for file in files if file.startswith("families/")]
+    found = [name_of(file) for file in files if file.startswith("families/")]
+    return [*found, NOT_SURE] if "tables/kinds.yaml" in files else found
+
+
+def _mixed(directory: Path) -> SetModel | None:
+    """Return the model of all families together, None where no table tells them apart."""
+    kinds = kind_texts(open_library(directory))
+    if kinds is None:
+        return None
+    models = {name: open_model(directory, name) for name in kinds.shares}
+    return mix({name: model for name, model in models.items() if model is not None}, kinds)
 
 
 def _place(directory: Path, family: str) -> Path:

@@ -34,6 +34,7 @@ def report(
     known = f"{len(case.evidence())} findings, {answer.entropy_bits:.2f} bits left"
     parts = [
         f"{model.family.title}\n{known}",
+        kinds_table(model, answer, most),
         "\n".join(verdict_lines(model, answer)),
         causes_table(answer, most),
         checks_table(checks, most),
@@ -57,6 +58,14 @@ def verdict_lines(model: SetModel, answer: Step) -> Iterator[str]:
     for finding, bits in answer.doubts:
         title = model.checks[finding.check].title
         yield f"Sits badly with the rest ({bits:.1f} bits): {title}: {finding.said}"
+
+
+def kinds_table(model: SetModel, answer: Step, most: int) -> str:
+    """Return which kinds of set it may be; nothing where that is known."""
+    rows = [
+        (f"{100.0 * share:.1f} %", model.kinds[kind], kind) for kind, share in answer.kinds[:most]
+    ]
+    return columns(("chance", "kind of set", "id"), rows) if rows else ""
 
 
 def causes_table(answer: Step, most: int) -> str:

@@ -22,6 +22,7 @@ def results(
         "format": 1,
         "family": case.family,
         "knowledge_version": model.version,
+        "kinds": dict(answer.kinds),
         "verdict": {"kind": answer.verdict.kind, "causes": list(answer.verdict.causes)},
         "causes": [_cause(cause) for cause in answer.causes],
         "blocks": answer.blocks,

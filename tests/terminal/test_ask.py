@@ -48,6 +48,7 @@ HELP = """\
   others         other checks                take N      do check number N of that list
   quick          order checks by bits per minute, or back by bits
   found          what was found so far       drop N      take finding number N back
+  settle ID      the set is of this kind (where that was not sure)
   back           undo the last step
   save FILE      write the case, to go on later or to rank
   stop
