@@ -14,8 +14,10 @@ from typing import Any
 from engine.diagnosis.advice import Step, step
 from engine.diagnosis.case import CANNOT_CHECK, Case, add_finding
 from engine.diagnosis.entry import read_answer
+from engine.diagnosis.kinds import NOT_SURE
+from engine.diagnosis.mixing import mix
 from engine.diagnosis.model import FamilyText, SetModel
-from engine.diagnosis.storage import load_model
+from engine.diagnosis.storage import load_kinds, load_model
 from engine.errors import UnknownReading
 from web.demo import DEMO
 from web.replaying import FORMAT, Replayed, apply, is_replayable, replay
@@ -40,6 +42,11 @@ class RefusedError(Exception):
 def learn(family: str, text: str) -> None:
     """Load the compiled knowledge of one family."""
     MODELS[family] = load_model(text)
+
+
+def learn_kinds(text: str) -> None:
+    """Make one model of all families, which were loaded before, for whoever is not sure."""
+    MODELS[NOT_SURE] = mix(MODELS, load_kinds(text))
 
 
 def answer(request: str) -> str:
@@ -187,7 +194,7 @@ def _opened_file(args: Fields) -> Fields:
         raise RefusedError(
             f"This case is of format {number}; this page reads {FORMAT}. Update the page."
         )
-    if family not in [each.id for each in catalogue()[1]]:
+    if family not in [NOT_SURE, *(each.id for each in catalogue()[1])]:
         raise RefusedError(f"This page has no knowledge of the set '{family}'.")
     if not is_replayable(inputs):
         raise RefusedError("This file is damaged: what was entered cannot be read from it.")

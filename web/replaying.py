@@ -15,6 +15,7 @@ FORMAT = 1  # of the log; older ones stay readable
 MOST_PPM = 1000.0
 NOTHING = Kit(frozenset(), "on")
 Input = Mapping[str, Any]
+ABOUT_THE_KIND = "set."
 TEXTS = ("check", "said", "at", "text", "instrument", "lid")
 NEEDS = {
     "answer": ("check",),
@@ -93,6 +94,8 @@ def apply(model: SetModel, state: Replayed, given: Input) -> Replayed:
 
 def _answer(model: SetModel, state: Replayed, given: Input) -> Replayed:
     check, said = given["check"], str(given.get("said", ""))
+    if check.startswith(ABOUT_THE_KIND) and not model.kinds:
+        return state  # which kind it is has been settled
     if check not in model.checks and not channels_of(model, check):
         raise UnknownReading(check, said, "a check of this set", "It is left out.")
     if not said:

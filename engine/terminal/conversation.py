@@ -1,4 +1,4 @@
-"""The dialogue of `dryjoint ask`: the only state is the case and the cases before it."""
+"""The dialogue of `dryjoint ask`: the only state is the case and those before it."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -190,8 +190,8 @@ class Conversation:
         return True
 
     def _found(self, answer: Step, check: CheckText | None, rest: str) -> bool:
-        for number, finding in enumerate(self.case.findings, start=1):
-            print(f"{number:3}  {self.model.checks[finding.check].title}: {finding.said}")
+        for number, found in enumerate(self.case.findings, start=1):
+            print(f"{number:3}  {self.model.checks[found.check].title}: {found.said}")
         return False
 
     def _drop(self, answer: Step, check: CheckText | None, rest: str) -> bool:

@@ -61,6 +61,7 @@ KEYS = [
     "format",
     "family",
     "knowledge_version",
+    "kinds",
     "verdict",
     "causes",
     "blocks",

@@ -1,24 +1,48 @@
 """Compiles every family of the knowledge for the page."""
 
 import json
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import asdict
+from functools import lru_cache
+from itertools import repeat
+from multiprocessing import get_context
 from pathlib import Path
 
 from engine.diagnosis.compiling import compile_family
+from engine.diagnosis.kind_texts import kind_texts
+from engine.diagnosis.kinds import NOT_SURE, KindTexts
 from engine.diagnosis.model import SetModel
-from engine.diagnosis.storage import dump_model
-from engine.knowledge.library import read_library
+from engine.diagnosis.storage import dump_kinds, dump_model
+from engine.knowledge.library import Library, read_library
 
 
 def compile_families(kb: Path) -> dict[str, SetModel]:
-    """Return the model of every family below `kb`, by id."""
-    library = read_library(kb)
-    return {name: compile_family(library, name) for name in sorted(library.families)}
+    """Return the model of every family below `kb`, by id; on all cores."""
+    names = sorted(read_library(kb).families)
+    with ProcessPoolExecutor(mp_context=get_context("spawn")) as pool:
+        return dict(zip(names, pool.map(_compiled, repeat(kb), names), strict=True))
 
 
-def family_files(models: dict[str, SetModel]) -> dict[str, bytes]:
-    """Return one JSON file for each family, by its path in the app."""
-    return {f"families/{name}.json": dump_model(model).encode() for name, model in models.items()}
+def _compiled(kb: Path, family: str) -> SetModel:
+    return compile_family(_library(kb), family)
+
+
+@lru_cache(maxsize=1)
+def _library(kb: Path) -> Library:
+    return read_library(kb)
+
+
+def family_files(models: dict[str, SetModel], kinds: KindTexts | None) -> dict[str, bytes]:
+    """Return one JSON file for each family, and one for not being sure, by its path in the app."""
+    texts = {name: dump_model(model) for name, model in models.items()}
+    if kinds is not None:
+        texts[NOT_SURE] = dump_kinds(kinds)
+    return {f"families/{name}.json": text.encode() for name, text in texts.items()}
+
+
+def read_kinds(kb: Path) -> KindTexts | None:
+    """Return what tells the families below `kb` apart, if they say."""
+    return kind_texts(read_library(kb))
 
 
 def catalogue(models: dict[str, SetModel], version: str) -> bytes:

@@ -10,10 +10,17 @@ from dataclasses import dataclass
 from importlib.metadata import version
 from pathlib import Path
 
+from engine.diagnosis.kinds import KindTexts
 from engine.diagnosis.model import SetModel
 from web.build.bytecode import ABOUT, BUNDLE, STDLIB, compiled
 from web.build.closure import closure, module_file
-from web.build.families import catalogue, compile_families, family_files, knowledge_version
+from web.build.families import (
+    catalogue,
+    compile_families,
+    family_files,
+    knowledge_version,
+    read_kinds,
+)
 from web.build.notices import notices_page
 from web.build.packages import IDIOMORPH, PYODIDE, fetch, sha256
 from web.build.shell import PAGE, index_page
@@ -55,7 +62,7 @@ def build_site(out: Path, kb: Path = ROOT / "kb", cache: Path = ROOT / ".cache")
         KnowledgeError: the knowledge is wrong; its author must act.
     """
     models = compile_families(kb)
-    files = site_files(models, cache)
+    files = site_files(models, read_kinds(kb), cache)
     shutil.rmtree(out, ignore_errors=True)
     for path, data in files.items():
         target = out / path
@@ -65,13 +72,13 @@ def build_site(out: Path, kb: Path = ROOT / "kb", cache: Path = ROOT / ".cache")
     return Built(out, len(files), size_bytes, knowledge_version(models))
 
 
-def site_files(models: dict[str, SetModel], cache: Path) -> Files:
+def site_files(models: dict[str, SetModel], kinds: KindTexts | None, cache: Path) -> Files:
     """Return every file of the site by its path."""
     pyodide, idiomorph = fetch(PYODIDE, cache), fetch(IDIOMORPH, cache)
     own = bundle(models)
     made = compiled(pyodide, own, cache)
     runtime = placed("runtime", runtime_files(pyodide, made))
-    app = placed("app", app_files(models, idiomorph, made))
+    app = placed("app", {**app_files(idiomorph, made), **family_files(models, kinds)})
     app_folder = next(iter(app)).split("/")[0]
     about = (made / ABOUT).read_text(encoding="utf-8")
     root = {
@@ -103,12 +110,12 @@ def runtime_files(pyodide: Path, made: Path) -> Files:
     return files
 
 
-def app_files(models: dict[str, SetModel], idiomorph: Path, made: Path) -> Files:
-    """Return our scripts, looks, compiled Python and compiled knowledge."""
+def app_files(idiomorph: Path, made: Path) -> Files:
+    """Return our scripts, looks and compiled Python."""
     files = {name: (PAGE / name).read_bytes() for name in APP_FILES}
     files["idiomorph.js"] = (idiomorph / "dist" / "idiomorph.esm.js").read_bytes()
     files["bundle.zip"] = (made / BUNDLE).read_bytes()
-    return {**files, **family_files(models)}
+    return files
 
 
 def placed(part: str, files: Files) -> Files:

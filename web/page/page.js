@@ -82,6 +82,7 @@ async function step({input, view: wanted, focus}, fields = {}) {
   if (!input) return show({...nextView, ...fields}, focus);
   const next = {...JSON.parse(input), ...fields, at: localTime()};
   if (next.do === "start") return begin(next.family, [], nextView);
+  if (next.do === "settle") return begin(next.family, current.log.inputs, nextView);
   const log = {...current.log, inputs: [...current.log.inputs, next]};
   const reply = await ask("show", {log, view: nextView});
   if (reply.accepted) current = {...current, log, undone: []};

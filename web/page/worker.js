@@ -68,12 +68,18 @@ async function count(url, body, total) {
   }
 }
 
-/** Hand a compiled family to Python, once. */
+/** Hand a compiled family to Python, once; for whoever is not sure which, all of them. */
 async function loadFamily(id) {
   if (!id || familiesLoaded.has(id)) return;
   const response = await fetch(`${appUrl}/families/${encodeURIComponent(id)}.json`);
   if (!response.ok) throw new Error(`the knowledge of set '${id}' is not here (${response.status})`);
-  python.learn(id, await response.text());
+  const text = await response.text();
+  if (id === "not-sure") {
+    await Promise.all(Object.keys(JSON.parse(text).shares).map(loadFamily));
+    python.learn_kinds(text);
+  } else {
+    python.learn(id, text);
+  }
   familiesLoaded.add(id);
 }
 

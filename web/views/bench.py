@@ -8,6 +8,7 @@ from web.views.findings import findings
 from web.views.frame import heading, steps
 from web.views.frequencies import frequencies
 from web.views.further import further
+from web.views.kinds import kinds
 from web.views.markup import button, h, shows
 from web.views.plan import plan_button
 from web.views.state import Bench, Shown
@@ -35,13 +36,14 @@ def bench_screen(bench: Bench, shown: Shown) -> list[Element]:
             h(
                 "div",
                 {"class": "right"},
+                kinds(bench),
                 causes(bench, shown),
                 frequencies(bench),
                 _stories(),
                 findings(bench),
             ),
         ),
-        _map(bench, shown),
+        *([] if bench.step.kinds else [_map(bench, shown)]),  # no two kinds are laid out alike
     ]
 
 

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 from xml.etree.ElementTree import Element
 
+from engine.diagnosis.kinds import NOT_SURE
 from engine.diagnosis.model import FamilyText
 from web.views.frame import heading, steps
 from web.views.markup import button, h, puts
@@ -17,6 +18,7 @@ def home(
 ) -> list[Element | None]:
     """Return the first screen; `kept` are cases of this browser, newest first."""
     titles = {family.id: family.title for family in families}
+    titles[NOT_SURE] = "A set whose kind was not known yet"
     return [
         *([steps("home")] if has_case else []),
         heading("Which set is on the bench?"),
@@ -26,10 +28,34 @@ def home(
             "Tell what the set does wrong and what you can measure. You get the next thing worth "
             "checking, why it is worth it, and how sure the cause is so far.",
         ),
+        _not_sure() if len(families) > 1 else None,
         h("div", {"class": "cards"}, [_family(family) for family in families], _demo()),
         _kept(kept, titles),
         _open_file(),
     ]
+
+
+def _not_sure() -> Element:
+    """Return the way in for somebody who does not know which kind it is."""
+    return h(
+        "section",
+        {"class": "card", "id": "not-sure"},
+        h("h2", None, "Not sure which?"),
+        h(
+            "p",
+            None,
+            "Begin all the same. The set is reasoned about as every kind at once, and what can be "
+            "seen of it is asked among the other checks, where that tells most.",
+        ),
+        button(
+            "Begin without knowing",
+            {
+                "class": "main",
+                "data-view": '{"screen":"symptoms"}',
+                **puts("start", family=NOT_SURE),
+            },
+        ),
+    )
 
 
 def _family(family: FamilyText) -> Element:

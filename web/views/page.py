@@ -37,7 +37,7 @@ def later(bench: Bench, shown: Shown, part: str, version: str) -> dict[str, str]
     match part:
         case "check" if shown.screen == "bench":
             return _about_the_check(bench, shown)
-        case "map" if shown.screen == "bench":
+        case "map" if shown.screen == "bench" and not bench.step.kinds:
             return _map(bench, shown)
         case "record":
             return _papers(bench, version)
