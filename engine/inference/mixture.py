@@ -11,10 +11,11 @@ from functools import cached_property
 from heapq import merge
 from math import inf, log2
 
-from engine.inference import diagnoses, propagation
+from engine.inference import noisy_or
 from engine.inference.diagnoses import Assignment
 from engine.inference.gain import entropy
 from engine.inference.likelihoods import Likelihoods, check_likelihoods
+from engine.inference.noisy_or import NoisyTree, OneTree
 from engine.inference.propagation import Calibration
 from engine.inference.tree import JunctionTree
 
@@ -30,7 +31,7 @@ class MixedTree:
 
     root: str
     shares: tuple[float, ...]
-    members: tuple[JunctionTree, ...]
+    members: tuple[OneTree, ...]
 
     @cached_property
     def states(self) -> dict[str, int]:
@@ -46,7 +47,7 @@ class MixedTree:
         return sum(member.size for member in self.members)
 
 
-Tree = JunctionTree | MixedTree
+Tree = JunctionTree | NoisyTree | MixedTree
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,10 +63,11 @@ class MixedCalibration(Calibration):
         if variable == self.mixed.root:
             return [*self.weights]
         total = [0.0] * self.mixed.states[variable]
-        for weight, part in zip(self.weights, self.parts, strict=True):
+        rows = zip(self.weights, self.parts, self.mixed.members, strict=True)
+        for weight, part, member in rows:
             if part is None or weight == 0.0:
                 continue
-            if variable not in part.tree.homes:
+            if variable not in member.states:
                 total[0] += weight
                 continue
             for state, p in enumerate(part.posterior(variable)):
@@ -80,29 +82,29 @@ class MixedCalibration(Calibration):
 
 def calibrate(tree: Tree, likelihoods: Likelihoods) -> Calibration:
     """Return what `propagation.calibrate` does, of one network or of a mixture."""
-    if isinstance(tree, JunctionTree):
-        return propagation.calibrate(tree, likelihoods)
+    if not isinstance(tree, MixedTree):
+        return noisy_or.calibrate(tree, likelihoods)
     parts: list[Calibration | None] = []
     logs: list[float] = []
     for start, member, held in _members(tree, likelihoods):
-        part = propagation.calibrate(member, held) if start > -inf else None
+        part = noisy_or.calibrate(member, held) if start > -inf else None
         parts.append(part)
         logs.append(start + part.log2_evidence if part else -inf)
     best = max(logs)
     if best == -inf:
         nothing = (0.0,) * len(logs)
-        return MixedCalibration(tree.members[0], likelihoods, (), -inf, tree, nothing, (None,))
+        return MixedCalibration(_any(tree), likelihoods, (), -inf, tree, nothing, (None,))
     ratios = [2.0 ** (log - best) for log in logs]
     total = sum(ratios)
     weights = tuple(ratio / total for ratio in ratios)
     whole = best + log2(total)
-    return MixedCalibration(tree.members[0], likelihoods, (), whole, tree, weights, tuple(parts))
+    return MixedCalibration(_any(tree), likelihoods, (), whole, tree, weights, tuple(parts))
 
 
 def log2_evidence(tree: Tree, likelihoods: Likelihoods) -> float:
     """Return log2 P(evidence), -inf when impossible."""
-    if isinstance(tree, JunctionTree):
-        return propagation.log2_evidence(tree, likelihoods)
+    if not isinstance(tree, MixedTree):
+        return noisy_or.log2_evidence(tree, likelihoods)
     return calibrate(tree, likelihoods).log2_evidence
 
 
@@ -115,8 +117,8 @@ class MixedAssignment(Assignment):
 
 def assignments(tree: Tree, likelihoods: Likelihoods) -> Iterator[Assignment]:
     """Yield assignments in falling order of probability."""
-    if isinstance(tree, JunctionTree):
-        return diagnoses.assignments(tree, likelihoods)
+    if not isinstance(tree, MixedTree):
+        return noisy_or.assignments(tree, likelihoods)
     members = enumerate(_members(tree, likelihoods))
     runs = [_run(number, *member) for number, member in members if member[0] > -inf]
     return merge(*runs, key=lambda each: -each.log2_joint)
@@ -124,31 +126,37 @@ def assignments(tree: Tree, likelihoods: Likelihoods) -> Iterator[Assignment]:
 
 def states(tree: Tree, assignment: Assignment, names: Sequence[str]) -> list[int]:
     """Return the state of each of `names` in an assignment."""
-    if isinstance(tree, JunctionTree):
-        return diagnoses.states(tree, assignment, names)
+    if not isinstance(tree, MixedTree):
+        return noisy_or.states(tree, assignment, names)
     assert isinstance(assignment, MixedAssignment), "one of this mixture"
     member = tree.members[assignment.member]
     own = [name for name in names if name in member.homes]
-    found = dict(zip(own, diagnoses.states(member, assignment, own), strict=True))
+    found = dict(zip(own, noisy_or.states(member, assignment, own), strict=True))
     return [found.get(name, 0) for name in names]
 
 
+def _any(tree: MixedTree) -> JunctionTree:
+    """Return the tables of one member, for a calibration that holds none of its own."""
+    first = tree.members[0]
+    return first if isinstance(first, JunctionTree) else first.inner
+
+
 def _run(
-    number: int, start: float, member: JunctionTree, held: Likelihoods
+    number: int, start: float, member: OneTree, held: Likelihoods
 ) -> Iterator[MixedAssignment]:
-    for each in diagnoses.assignments(member, held):
+    for each in noisy_or.assignments(member, held):
         yield MixedAssignment(each.entries, start + each.log2_joint, number)
 
 
 def _members(
     tree: MixedTree, likelihoods: Likelihoods
-) -> Iterator[tuple[float, JunctionTree, Likelihoods]]:
+) -> Iterator[tuple[float, OneTree, Likelihoods]]:
     """Yield for each member log2 of what it has before its own pass, the member, its evidence."""
     check_likelihoods(likelihoods, tree.states)
     rows = likelihoods.get(tree.root, (1.0,) * len(tree.members))
     first = [share * row for share, row in zip(tree.shares, rows, strict=True)]
     for share, member in zip(first, tree.members, strict=True):
-        held = {name: row for name, row in likelihoods.items() if name in member.homes}
+        held = {name: row for name, row in likelihoods.items() if name in member.states}
         start = log2(share) if share > HOPELESS * max(first) else -inf
         for name, row in likelihoods.items():
             if name != tree.root and name not in held:
