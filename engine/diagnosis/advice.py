@@ -15,10 +15,10 @@ from engine.diagnosis.frequencies.advising import (
 )
 from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.frequencies.reporting import FrequencyReport
-from engine.diagnosis.kinds import KIND
 from engine.diagnosis.model import CheckText, SetModel
-from engine.diagnosis.presuming import proposable
+from engine.diagnosis.presuming import likely_kinds, proposable
 from engine.inference.gain import entropy, information_gain
+from engine.inference.mixture import noisy_gain
 from engine.inference.propagation import Calibration
 
 ACT = 0.9  # a cause this likely is worth acting on
@@ -130,14 +130,6 @@ def ranked_causes(model: SetModel, calibration: Calibration) -> tuple[RankedCaus
     return tuple(sorted(rows, key=lambda row: (-round(row.probability, 12), row.id)))
 
 
-def likely_kinds(model: SetModel, calibration: Calibration) -> tuple[tuple[str, float], ...]:
-    """Return the families a set may be of, likeliest first; none where the kind is known."""
-    if not model.kinds:
-        return ()
-    rows = zip(model.signals[KIND].states, calibration.posterior(KIND), strict=True)
-    return tuple(sorted(rows, key=lambda row: (-round(row[1], 12), row[0])))
-
-
 def advised_checks(
     model: SetModel, case: Case, calibration: Calibration, best: int | None = None
 ) -> tuple[AdvisedCheck, ...]:
@@ -151,6 +143,9 @@ def advised_checks(
     open_ = proposable(model, calibration, allowed)
     frequencies = [check for check in open_ if check.at is not None]
     open_ = [check for check in open_ if check.at is None]
+    outside = [(check, noisy_gain(calibration, check.looks_at)) for check in open_]
+    nodes = [(check, gain) for check, gain in outside if gain is not None]
+    open_ = [check for check, gain in outside if gain is None]
     marginals = {name: calibration.posterior(name) for name in {c.looks_at for c in open_}}
     bound = {name: entropy(states) for name, states in marginals.items()}
     if best is not None:
@@ -165,6 +160,7 @@ def advised_checks(
         gains.add(row.gain_bits)
         rates.add(row.bits_per_min)
         rows.append(row)
+    rows += [_advised(check, gain) for check, gain in nodes]
     believed = frequency_outlook(model, case.evidence(), calibration) if frequencies else None
     if believed is not None and not _is_beaten(believed.most_bits, frequencies, gains, rates):
         rows += [_advised(check, gain) for check, gain in best_channels(believed, frequencies)]

@@ -10,6 +10,7 @@ from engine.diagnosis.frequencies.making import make_frequencies
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.storage import fingerprint
 from engine.diagnosis.vocabulary import concepts
+from engine.diagnosis.wavering import wavering_texts, with_nodes
 from engine.inference.cut_sets import minimal_cut_sets
 from engine.inference.junction import junction_tree
 from engine.inference.network import Network
@@ -32,19 +33,20 @@ def compile_family(library: Library, family_id: str) -> SetModel:
     plan = plan_of(library, family)
     frequencies = make_frequencies(library, family, plan, net) if plan else None
     checks = texts.check_texts(library, family, blocks, net, plan if frequencies else None)
+    occasions, whole_set = wavering_texts(library, family)
     unsigned = SetModel(
         family=texts.family_text(family_id, family),
         version="",
         blocks=texts.block_texts(family, blocks),
         edges=texts.edges(family, blocks),
-        signals=texts.signal_texts(blocks),
+        signals=texts.signal_texts(blocks) | occasions,
         causes=texts.cause_texts(blocks, calibrate(tree, {})),
-        checks=on_every_channel(checks, frequencies),
+        checks=on_every_channel(checks, frequencies) | whole_set,
         instruments=texts.instrument_texts(library),
         cautions=texts.caution_texts(library),
         cut_sets={name: cut_sets(net, check) for name, check in checks.items() if _is_top(check)},
         p_all_fine=_p_all_fine(net),
-        tree=tree,
+        tree=with_nodes(library, tree),
         limits=texts.limit_texts(library, family),
         carriers_mhz=tuple(sorted(library.channels[family.channels].carriers_mhz.items())),
         plan=plan,

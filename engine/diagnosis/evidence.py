@@ -11,7 +11,7 @@ from engine.diagnosis.frequencies.likelihood import likelihood as frequency_like
 from engine.diagnosis.frequencies.model import FREQUENCIES, Reading
 from engine.diagnosis.kinds import KIND
 from engine.diagnosis.model import SetModel
-from engine.inference.mixture import calibrate
+from engine.inference.mixture import calibrate, fine_chance
 from engine.inference.propagation import Calibration
 
 GHOST = 0.02  # chance of a number on the counter where there is nothing to count: pick-up, a beat
@@ -93,8 +93,9 @@ def p_all_fine(model: SetModel, findings: tuple[Finding, ...], calibration: Cali
     kinds = held.pop(KIND, None) if model.kinds else None
     start = sum(map(mul, model.fine_by_kind, kinds)) if kinds else model.p_all_fine
     logs = [log2(start)]
-    for vector in held.values():
-        if vector[0] <= 0.0:
+    for variable, vector in held.items():
+        chance = fine_chance(model.tree, variable, vector)
+        if chance <= 0.0:
             return 0.0
-        logs.append(log2(vector[0]))
+        logs.append(log2(chance))
     return float(2.0 ** min(sum(logs) - calibration.log2_evidence, 0.0))

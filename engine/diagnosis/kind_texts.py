@@ -1,7 +1,5 @@
 """From the table of kinds to what a browser loads."""
 
-from dataclasses import replace
-
 from engine.diagnosis.kinds import KIND, KindTexts
 from engine.diagnosis.model import BlockText
 from engine.diagnosis.texts import check_texts, signal_texts
@@ -18,7 +16,7 @@ def kind_texts(library: Library) -> KindTexts | None:
     shares = {name: share / total for name, share in library.kinds.shares.items()}
     block = kind_block(library.kinds)
     anyone = next(iter(library.families.values()))  # the block needs no wire of it
-    alone = replace(library, blocks={SET: block})
+    alone = library.with_blocks({SET: block})
     net = network([root(KIND, tuple(shares), [*shares.values()])])
     return KindTexts(
         shares,

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from engine.diagnosis.kinds import KIND, NOT_SURE, KindTexts
 from engine.diagnosis.model import CauseText, CheckText, FamilyText, Presumed, SetModel, SignalText
 from engine.inference.mixture import MixedTree
-from engine.inference.tree import JunctionTree
+from engine.inference.noisy_or import renamed
 
 Models = Mapping[str, SetModel]  # by family, the commonest first
 
@@ -74,14 +74,14 @@ class _Names:
         shares, trees = tuple(kinds.shares.values()), []
         for family in kinds.shares:
             tree = self.members[family].tree
-            assert isinstance(tree, JunctionTree), "a mixture is not mixed again"
+            assert not isinstance(tree, MixedTree), "a mixture is not mixed again"
             ways = {
                 alias: tree.homes[own]
                 for key, alias in self.known.items()
                 for name, own in key
                 if name == family
             }
-            trees.append(JunctionTree(tree.cliques, tree.homes | ways))
+            trees.append(renamed(tree, ways))
         return MixedTree(KIND, shares, tuple(trees))
 
 

@@ -25,7 +25,8 @@ def proposable(
     def hold(presumed: Presumed, least: float) -> bool:
         return all(chance(signal, states) >= least for signal, states in presumed)
 
-    kinds = _likely_kinds(model, calibration)
+    likely = likely_kinds(model, calibration)
+    kinds = frozenset(kind for kind, chance in likely if chance >= A_KIND_IT_MAY_BE)
     return [
         check
         for check in checks
@@ -35,9 +36,9 @@ def proposable(
     ]
 
 
-def _likely_kinds(model: SetModel, calibration: Calibration) -> frozenset[str]:
-    """Return the kinds a set may be, where that is not known: a check has to fit them all."""
+def likely_kinds(model: SetModel, calibration: Calibration) -> tuple[tuple[str, float], ...]:
+    """Return the families a set may be of, likeliest first; none where the kind is known."""
     if not model.kinds:
-        return frozenset()
-    shares = zip(model.signals[KIND].states, calibration.posterior(KIND), strict=True)
-    return frozenset(kind for kind, share in shares if share >= A_KIND_IT_MAY_BE)
+        return ()
+    rows = zip(model.signals[KIND].states, calibration.posterior(KIND), strict=True)
+    return tuple(sorted(rows, key=lambda row: (-round(row[1], 12), row[0])))

@@ -23,6 +23,7 @@ from engine.diagnosis.model import (
 )
 from engine.diagnosis.readings import Meter, Spread
 from engine.inference.gain import Channel
+from engine.inference.noisy_or import NoisyOr, NoisyTree
 from engine.inference.propagation import Clique, Home, JunctionTree
 from engine.radio.plans import storing
 from engine.radio.plans.plan import Plan
@@ -149,7 +150,18 @@ def _meter(item: dict[str, Any]) -> Meter:
     return Meter(spreads, (item["span"][0], item["span"][1]), item["slip"])
 
 
-def _tree(item: dict[str, Any]) -> JunctionTree:
+def _tree(item: dict[str, Any]) -> JunctionTree | NoisyTree:
+    """Return a tree, with nodes outside of its tables where it has any."""
+    if "inner" not in item:
+        return _tables(item)
+    nodes = {
+        name: NoisyOr(each["otherwise"], {c: tuple(row) for c, row in each["chances"].items()})
+        for name, each in item["nodes"].items()
+    }
+    return NoisyTree(_tables(item["inner"]), nodes)
+
+
+def _tables(item: dict[str, Any]) -> JunctionTree:
     cliques = tuple(
         Clique(
             tuple(clique["weights"]),

@@ -15,7 +15,8 @@ from engine.inference import noisy_or
 from engine.inference.diagnoses import Assignment
 from engine.inference.gain import entropy
 from engine.inference.likelihoods import Likelihoods, check_likelihoods
-from engine.inference.noisy_or import NoisyTree, OneTree
+from engine.inference.noisy_node import node_gain
+from engine.inference.noisy_or import NoisyCalibration, NoisyTree, OneTree
 from engine.inference.propagation import Calibration
 from engine.inference.tree import JunctionTree
 
@@ -106,6 +107,29 @@ def log2_evidence(tree: Tree, likelihoods: Likelihoods) -> float:
     if not isinstance(tree, MixedTree):
         return noisy_or.log2_evidence(tree, likelihoods)
     return calibrate(tree, likelihoods).log2_evidence
+
+
+def noisy_gain(calibration: Calibration, variable: str) -> float | None:
+    """Return about what looking at a noisy-or node tells, in bits; None of any other variable.
+
+    Of a mixture the mean of its members: what the node tells of the member itself is left out.
+    """
+    if isinstance(calibration, MixedCalibration):
+        rows = zip(calibration.weights, calibration.parts, strict=True)
+        gains = [(w, noisy_gain(part, variable)) for w, part in rows if part is not None]
+        told = [weight * gain for weight, gain in gains if gain is not None]
+        return sum(told) if told else None
+    if isinstance(calibration, NoisyCalibration) and variable in calibration.noisy.nodes:
+        return node_gain(calibration.noisy.nodes[variable], calibration)
+    return None
+
+
+def fine_chance(tree: Tree, variable: str, row: Sequence[float]) -> float:
+    """Return P(what `row` tells | every variable of the tables in its first state)."""
+    member = tree.members[0] if isinstance(tree, MixedTree) else tree
+    node = member.nodes.get(variable) if isinstance(member, NoisyTree) else None
+    otherwise = node.otherwise if node else 0.0
+    return row[0] * (1.0 - otherwise) + (row[1] * otherwise if otherwise else 0.0)
 
 
 @dataclass(frozen=True, slots=True)

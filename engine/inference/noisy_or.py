@@ -79,6 +79,13 @@ class NoisyCalibration(Calibration):
         return Calibration.entropy_bits(self) - self.beyond
 
 
+def renamed(tree: OneTree, more: Mapping[str, Home]) -> OneTree:
+    """Return the tree with more names for its variables."""
+    inner = _inner(tree)
+    made = JunctionTree(inner.cliques, {**inner.homes, **more})
+    return made if isinstance(tree, JunctionTree) else NoisyTree(made, tree.nodes)
+
+
 def calibrate(tree: OneTree, likelihoods: Likelihoods) -> Calibration:
     """Return what `propagation.calibrate` does; a node may be given as absent or as seen.
 

@@ -21,6 +21,7 @@ from engine.knowledge.saying import phrase_problems, word_problems
 from engine.knowledge.schema import Block, Family
 from engine.knowledge.signals import signal_problems
 from engine.knowledge.tuning import family_plan_problems
+from engine.knowledge.wavering_rules import occasion_problems, wavering_problems
 from engine.knowledge.wiring import family_problems
 
 
@@ -38,6 +39,7 @@ def rule_problems(draft: Draft) -> Iterator[Problem]:
     for plan in draft.plans().values():
         yield from plan_problems(plan, draft)
     yield from kind_problems(draft)
+    yield from wavering_problems(draft)
 
 
 def _block(page: Page[Block], draft: Draft) -> Iterator[Problem]:
@@ -54,6 +56,7 @@ def _block(page: Page[Block], draft: Draft) -> Iterator[Problem]:
     yield from presumption_problems(page)
     yield from phrase_problems(page)
     yield from feature_problems(page, draft)
+    yield from occasion_problems(page, draft)
 
 
 def _family(page: Page[Family], draft: Draft) -> Iterator[Problem]:

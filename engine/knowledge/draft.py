@@ -21,6 +21,7 @@ from engine.knowledge.tables import (
     Sources,
 )
 from engine.knowledge.told import Words
+from engine.knowledge.wavering import ComingAndGoing
 
 Model = TypeVar("Model", bound=Document)
 
@@ -33,6 +34,7 @@ TABLES: dict[str, type[Document]] = {
     "tables/parts.yaml": Parts,
 }
 OPTIONAL: dict[str, type[Document]] = {
+    "tables/coming-and-going.yaml": ComingAndGoing,
     "tables/frequencies.yaml": Frequencies,
     "tables/kinds.yaml": Kinds,
     "tables/words.yaml": Words,

@@ -32,6 +32,7 @@ from engine.knowledge.tables import (
     Sources,
 )
 from engine.knowledge.told import Words
+from engine.knowledge.wavering import ComingAndGoing
 from engine.radio.plans.plan import Plan
 
 Model = TypeVar("Model", bound=Document)
@@ -57,6 +58,7 @@ class Library:
     frequencies: Frequencies | None
     words: Words | None
     kinds: Kinds | None = None
+    wavering: ComingAndGoing | None = None
 
     def of(self, family_id: str) -> "Library":
         """Return the library with the blocks of one family only, as it has them."""
@@ -65,7 +67,11 @@ class Library:
             name: with_figures(block, family.figures)
             for name, block in fit_family(self.blocks, family).items()
         }
-        return replace(self, blocks=MappingProxyType(blocks))
+        return self.with_blocks(blocks)
+
+    def with_blocks(self, blocks: Mapping[str, Block]) -> "Library":
+        """Return the library with these blocks in place of its own."""
+        return replace(self, blocks=MappingProxyType(dict(blocks)))
 
 
 def load(texts: Mapping[str, str]) -> Library:
@@ -129,6 +135,7 @@ def _library(draft: Draft, version: str) -> Library:
         frequencies=draft.table("tables/frequencies.yaml", Frequencies),
         words=draft.table("tables/words.yaml", Words),
         kinds=draft.table("tables/kinds.yaml", Kinds),
+        wavering=draft.table("tables/coming-and-going.yaml", ComingAndGoing),
     )
 
 

@@ -103,6 +103,7 @@ class Cause(Fitted):
     makes: dict[Id, Id] = Field(default_factory=dict)
     ways: dict[Id, Way] = Field(default_factory=dict)
     harmed_by: dict[Id, Share] = Field(default_factory=dict)  # chance that this event does it
+    comes_and_goes: dict[Id, Share] | None = None  # occasion -> chance; else as its part does
     about: str = ""  # how it comes about, what tells it from its neighbours
     act: Text  # what to do once it is found
     prove_first: tuple[GlobalId, ...] = ()  # checks to be made before anybody acts on it

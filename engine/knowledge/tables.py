@@ -23,6 +23,7 @@ class PartClass(Document):
     old_set: Annotated[float, Field(gt=0)] = 1.0  # factor on the rate in an old, handled set
     old_set_source: Text = "estimate"
     modes: Annotated[dict[Id, PartMode], Field(min_length=1)]
+    comes_and_goes: dict[Id, Share] = Field(default_factory=dict)  # occasion -> chance to show
 
 
 class Parts(Document):

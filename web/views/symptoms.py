@@ -33,6 +33,7 @@ SOUND = "hears|hiss|voice|station|sound|loudspeaker|hum|growl|squelch|volume|bre
 GROUPS = tuple(
     Group(title, tuple(areas.split()), tuple(signs.split("|")))
     for title, areas, signs in (
+        ("When it comes and goes", "dead send hear", "comes and goes|comes or goes"),
         ("Is there life in it?", "dead", "sign of life|go off|fuse|panel|dim|hot to touch|lights"),
         (
             "When you press the button",
