@@ -21,7 +21,7 @@ def library() -> Library:
 @pytest.fixture(scope="session")
 def net(library: Library) -> Network:
     """Return the real family as a network, before it is compiled."""
-    return build_network(library, library.families[FAMILY])
+    return build_network(library.of(FAMILY), library.families[FAMILY])
 
 
 @pytest.fixture(scope="session")

@@ -8,7 +8,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from itertools import combinations
 from math import fsum, log2
 
+from engine.diagnosis.model import SetModel
 from engine.inference.network import Network, Node
+from engine.inference.noisy_or import NoisyTree
+from engine.inference.tree import JunctionTree
 
 Row = dict[str, int]  # variable -> state, by number
 Joint = list[tuple[Row, float]]  # every possible assignment, and P(assignment, evidence)
@@ -115,3 +118,9 @@ def follow(net: Network, causes: set[str], events: Mapping[str, int]) -> Row:
             states = range(len(node.states))
             row[name] = next(state for state in states if chance_of(node, row, state))
     return row
+
+
+def tables(model: SetModel) -> JunctionTree:
+    """Return the tables of a set, without the nodes outside of them."""
+    assert isinstance(model.tree, NoisyTree)
+    return model.tree.inner

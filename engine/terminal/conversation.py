@@ -178,8 +178,7 @@ class Conversation:
         return False
 
     def _take(self, answer: Step, check: CheckText | None, rest: str) -> bool:
-        checks = self._ordered(answer)
-        for check_row in picked(checks, rest)[:1]:
+        for check_row in picked(self._ordered(answer), rest)[:1]:
             self.taken = check_row.id
             return True
         print("Take which? A number of the list that 'others' shows.")

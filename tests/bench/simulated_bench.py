@@ -41,7 +41,7 @@ def main() -> None:
     args = _arguments()
     library = read_library(ROOT / "kb")
     model = compile_family(library, FAMILY)
-    network = build_network(library, library.families[FAMILY])
+    network = build_network(library.of(FAMILY), library.families[FAMILY])
     kit = full_kit(model) if args.kit == "full" else Kit(frozenset({"multimeter", "tools"}), "off")
     plan = Plan(args.policy, kit, args.seed)
     print(f"policy {args.policy}, kit {args.kit}, seed {args.seed}, knowledge {model.version}")

@@ -40,6 +40,7 @@ from engine.inference.network import Network  # noqa: E402
 from engine.knowledge.casefile import read_case  # noqa: E402
 from engine.knowledge.library import read_library  # noqa: E402
 from engine.terminal.columns import columns  # noqa: E402
+from tests.oracles import tables  # noqa: E402
 
 FAMILY = "three-crystal-fm"
 WAYS = ("cold", "next", "plain", "told", "kept")
@@ -55,9 +56,9 @@ def main() -> None:
     started = perf_counter()
     model = compile_family(library, FAMILY)
     print(f"compiled in {perf_counter() - started:.2f} s: {model.tree.size} entries", end=", ")
-    print(f"{len(model.tree.cliques)} cliques, {len(model.causes)} causes, ", end="")
+    print(f"{len(tables(model).cliques)} cliques, {len(model.causes)} causes, ", end="")
     print(f"{len(model.checks)} checks")
-    net = bayes_net(build_network(library, library.families[FAMILY]))
+    net = bayes_net(build_network(library.of(FAMILY), library.families[FAMILY]))
     rows = [row(model, net, name, case, repeat) for name, case in cases(model).items()]
     print(columns(("findings", "number", *WAYS, "largest difference"), rows))
     middle = {way: median(float(str(line[n])) for line in rows) for n, way in enumerate(WAYS, 2)}
@@ -83,10 +84,12 @@ def bayes_net(network: Network) -> gum.BayesNet:
 
 
 def cases(model: SetModel) -> dict[str, Case]:
-    """Return the findings to time: those of every worked case."""
+    """Return the findings to time: those of every worked case of this kind of set."""
     found = {}
     for path in sorted((ROOT / "kb" / "cases").glob("*.yaml")):
         document, source = read_case(path.name, path.read_text(encoding="utf-8"))
+        if document.family != model.family.id:
+            continue
         found[path.stem] = open_case(model, document, source)
     return found
 

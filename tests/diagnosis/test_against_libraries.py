@@ -25,6 +25,7 @@ from engine.inference.network import Network, network
 from engine.inference.propagation import calibrate
 from tests import oracles
 from tests.frequency_truth import truth_of
+from tests.oracles import tables
 
 CLOSE = 1e-9
 BITS = 1e-7  # each panel of a reading is good to 1e-8 bits, and a reading has up to a few dozen
@@ -60,7 +61,9 @@ def evidence(name: str, net: Network, model: SetModel) -> dict[str, list[float]]
         events[cause.id] = net.nodes[cause.id].states.index(next(iter(cause.ways)))
     state = oracles.follow(net, oracles.causes_of(net), events)
     made = [
-        check for check in model.checks.values() if check.kind in checks and not is_further(check)
+        check
+        for check in model.checks.values()
+        if check.kind in checks and not is_further(check) and check.looks_at in tables(model).homes
     ][::step]
     return likelihoods(model, [finding(model, check, state[check.looks_at]) for check in made])
 
@@ -114,7 +117,7 @@ def test_posteriors_equal_lazy_propagation(
     """P(findings), and the posterior of every cause and of all that was looked at: as pyAgrum."""
     found = evidence(case, net, model)
     tops = {name: max(weights) for name, weights in found.items()}
-    ours = calibrate(model.tree, found)
+    ours = calibrate(tables(model), found)
     agrum.setEvidence({n: [w / tops[n] for w in weights] for n, weights in found.items()})
     agrum.setTargets({*model.causes, *found})
     agrum.makeInference()
@@ -159,7 +162,7 @@ def test_posteriors_equal_variable_elimination(
     from pgmpy.factors.discrete import TabularCPD
 
     found = evidence(case, net, model)
-    before, after = calibrate(model.tree, {}), calibrate(model.tree, found)
+    before, after = calibrate(tables(model), {}), calibrate(tables(model), found)
     moved = {c: abs(after.posterior(c)[0] - before.posterior(c)[0]) for c in model.causes}
     soft = [
         TabularCPD(name, len(weights), [[w / sum(weights)] for w in weights])
@@ -174,8 +177,8 @@ def test_posteriors_equal_variable_elimination(
 def test_a_partial_pass_equals_a_full_one(case: str, net: Network, model: SetModel) -> None:
     """Going up from the findings alone gives what a full pass through all, in logarithms, gives."""
     found = evidence(case, net, model)
-    partial = calibrate(model.tree, found)
-    beliefs, log2_evidence = logarithms.beliefs(model.tree, found)
+    partial = calibrate(tables(model), found)
+    beliefs, log2_evidence = logarithms.beliefs(tables(model), found)
     assert partial.log2_evidence == pytest.approx(log2_evidence, abs=1e-9)
     for mine, theirs in zip(partial.beliefs, beliefs, strict=True):
         assert list(mine) == pytest.approx(list(theirs), abs=1e-12)
@@ -215,7 +218,7 @@ def information(meter: Meter, chances: Sequence[float]) -> tuple[float, float]:
 
 def test_gains_of_readings_equal_quadrature(model: SetModel) -> None:
     """What each reading of the family tells, before any finding and for skewed states, in bits."""
-    prior = calibrate(model.tree, {})
+    prior = calibrate(tables(model), {})
     readings = [check for check in model.checks.values() if check.meter and not check.at]
     assert readings
     for check in readings:

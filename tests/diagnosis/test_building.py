@@ -93,7 +93,7 @@ def test_a_need_has_the_name_of_its_maker(small: Library) -> None:
 
 def test_every_cause_of_the_whole_family_shows(library: Library) -> None:
     """Alone in the set, whatever its way, it changes what some check looks at."""
-    family = library.families["three-crystal-fm"]
+    family, library = library.families["three-crystal-fm"], library.of("three-crystal-fm")
     net = build_network(library, family)
     looked_at = {
         global_name(family, name, library.blocks[name], check.looks_at)

@@ -1,7 +1,7 @@
 """Answers checks as a set with one known fault would, most likely outcome first."""
 
 from engine.diagnosis.model import CheckText, SetModel
-from engine.inference.propagation import calibrate
+from engine.inference.mixture import calibrate
 from tests.frequency_truth import truth_of
 
 

@@ -4,7 +4,7 @@ import pytest
 
 from engine.diagnosis.auditing.alike import Alike, alike
 from engine.diagnosis.auditing.single import audited
-from engine.inference.propagation import calibrate
+from engine.inference.mixture import calibrate
 from tests.diagnosis.auditing.bad_examples import ALIKE_OUTSIDE, TWIN_WAYS, TWINS
 from tests.diagnosis.conftest import Edit, Edited, small_library
 
