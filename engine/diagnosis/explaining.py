@@ -55,21 +55,27 @@ def why(model: SetModel, case: Case, cause_id: str) -> Reasons:
 
 
 def explanations(model: SetModel, case: Case, k: int) -> tuple[Explanation, ...]:
-    """Return the `k` most probable joint explanations of the findings that can all be true."""
+    """Return the `k` most probable joint explanations of the findings that can all be true.
+
+    Where the kind of set is not known, one that holds in several kinds counts once, with what it
+    is worth in those that were looked at.
+    """
     model = fitted(model, case.kit)
     findings, _ = possible_part(model, case.evidence())
     total = calibrated(model, findings).log2_evidence
     names = list(model.causes)
-    found = []
-    for assignment in islice(assignments(model.tree, likelihoods(model, findings)), k):
+    found: dict[tuple[tuple[str, str], ...], float] = {}
+    best = assignments(model.tree, likelihoods(model, findings))
+    for assignment in islice(best, k * max(len(model.kinds), 1)):
         ways = states(model.tree, assignment, names)
         present = tuple(
             (name, list(model.causes[name].ways)[state - 1])
             for name, state in zip(names, ways, strict=True)
             if state
         )
-        found.append(Explanation(present, float(2.0 ** (assignment.log2_joint - total))))
-    return tuple(found)
+        found[present] = found.get(present, 0.0) + 2.0 ** (assignment.log2_joint - total)
+    ranked = sorted(found.items(), key=lambda item: -item[1])  # of equals the first that came
+    return tuple(Explanation(present, chance) for present, chance in ranked[:k])
 
 
 def _decibans(fine: float) -> float:

@@ -3,6 +3,8 @@
 from xml.etree.ElementTree import Element
 
 from engine.diagnosis.foresight import OutcomeEffect, tells_apart
+from engine.diagnosis.kinds import KIND
+from engine.diagnosis.model import CheckText
 from web.views.frame import bar
 from web.views.markup import h
 from web.views.state import Bench
@@ -11,8 +13,10 @@ from web.views.words import change, percent
 LEADING = 3
 
 
-def tells(bench: Bench, effects: tuple[OutcomeEffect, ...]) -> Element | None:
-    """Return which two causes a check separates best."""
+def tells(bench: Bench, check: CheckText, effects: tuple[OutcomeEffect, ...]) -> Element | None:
+    """Return which two causes a check separates best, or that it tells the kind of set."""
+    if check.looks_at == KIND:
+        return h("p", None, "Tells which kind of set this is.")
     pair = tells_apart(effects, bench.step.causes)
     if pair is None:
         return None

@@ -50,7 +50,7 @@ def _about_the_check(bench: Bench, shown: Shown) -> dict[str, str]:
     check = bench.check_at_hand(shown)
     if check is not None:
         effects = what_if(bench.model, bench.case, check.id)
-        told = tells(bench, effects)
+        told = tells(bench, check, effects)
         parts["tells"] = html(told) if told is not None else ""
         parts["effects"] = html(effects_table(bench, effects))
     found = told_by_frequencies(bench)
