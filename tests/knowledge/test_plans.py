@@ -125,9 +125,17 @@ def test_the_rule_of_the_german_channels(library: Library) -> None:
     assert min(carriers, key=lambda n: carriers[n]) == 41
 
 
+def test_the_rule_of_the_marine_channels(library: Library) -> None:
+    """A ship's frequencies step by 50 kHz from 156.050 MHz; 16 is 156.800 MHz."""
+    carriers = library.channels["vhf-marine-simplex"].carriers_mhz
+    rule = {n: Fraction("156.05") + Fraction(n - 1, 20) for n in (6, *range(8, 18))}
+    assert {n: Fraction(str(carriers[n])) for n in carriers} == rule
+    assert carriers[16] == 156.8
+
+
 def test_every_plan_tells_how_it_works_and_its_origin(library: Library) -> None:
-    """Seven plans by kind, each with its arrangement, source, lines and what to mind in words."""
-    assert len(library.plans) == 7
+    """Eight plans by kind, each with its arrangement, source, lines and what to mind in words."""
+    assert len(library.plans) == 8
     for plan in library.plans.values():
         assert plan.about
         assert plan.source
