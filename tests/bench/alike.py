@@ -9,6 +9,7 @@ from engine.diagnosis.frequencies.model import FREQUENCIES, FrequencyModel
 from engine.diagnosis.model import SetModel
 from engine.inference.cut_sets import evaluate
 from engine.inference.network import Network
+from engine.knowledge.wavering import WHOLE_SET
 
 Way = tuple[str, str]
 Signature = tuple[int, ...]
@@ -29,7 +30,8 @@ def signatures(model: SetModel, network: Network, kit: Kit) -> dict[Way, Signatu
     kit allows, so no answer ever changes the odds between them.
     """
     allowed = [check for check in model.checks.values() if kit.allows(check)]
-    shown = [(check.looks_at, shows_alike(check)) for check in allowed if check.at is None]
+    tied = [check for check in allowed if check.at is None and check.block != WHOLE_SET]
+    shown = [(check.looks_at, shows_alike(check)) for check in tied]
     if model.frequencies and any(check.at for check in allowed):
         shown.append((FREQUENCIES, told_apart(model.frequencies)))
     found = {}

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import prod
 from random import Random
 
 from engine.diagnosis.case import Finding
@@ -11,6 +12,7 @@ from engine.diagnosis.model import SetModel
 from engine.diagnosis.readings import Meter
 from engine.inference.cut_sets import evaluate
 from engine.inference.network import Network
+from engine.inference.noisy_or import NoisyTree
 from tests.frequency_truth import FrequencyTruth, truth_of
 
 MOST_KHZ = 1500.0
@@ -28,7 +30,7 @@ class FaultySet:
     def answer(self, check_id: str) -> Finding:
         """Return an answer to a check, drawn from P(outcome | true state)."""
         check = self.model.checks[check_id]
-        state = self.truth[check.looks_at]
+        state = self._state(check.looks_at)
         if check.at is not None:
             assert self.frequencies is not None
             value = max(min(self.frequencies.value(check, self.dice), MOST_KHZ), -MOST_KHZ)
@@ -38,6 +40,17 @@ class FaultySet:
         else:
             said = self.dice.choices(list(check.outcomes), check.channel.rows[state])[0]
         return read_answer(self.model, check_id, said)
+
+    def _state(self, variable: str) -> int:
+        """Return the true state of a variable; what comes and goes shows with its chance."""
+        if variable in self.truth:
+            return self.truth[variable]
+        assert isinstance(self.model.tree, NoisyTree)
+        node = self.model.tree.nodes[variable]
+        absent = (1.0 - node.otherwise) * prod(
+            1.0 - row[self.truth[cause]] for cause, row in node.chances.items()
+        )
+        return int(self.dice.random() >= absent)
 
 
 def faulty_set(model: SetModel, network: Network, cause: str, way: str, dice: Random) -> FaultySet:

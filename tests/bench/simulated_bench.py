@@ -1,4 +1,4 @@
-"""Measures the advice on simulated sets: `python tests/bench/simulated_bench.py`. Not a test.
+"""Measures the advice on simulated sets: python tests/bench/simulated_bench.py FAMILY. Not a test.
 
 Every cause with a prior above 1e-4 is put into a set of its own. The owner reports what is
 noticed, then the best check is made again and again, with answers drawn from what the knowledge
@@ -13,11 +13,13 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from functools import partial
 from pathlib import Path
+from random import Random
 from statistics import median, quantiles
 
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
+from engine.diagnosis import advice  # noqa: E402
 from engine.diagnosis.building import build_network  # noqa: E402
 from engine.diagnosis.case import Kit, full_kit  # noqa: E402
 from engine.diagnosis.compiling import compile_family  # noqa: E402
@@ -40,13 +42,22 @@ def main() -> None:
     """Run all trials and print the tables."""
     args = _arguments()
     library = read_library(ROOT / "kb")
-    model = compile_family(library, FAMILY)
-    network = build_network(library.of(FAMILY), library.families[FAMILY])
+    model = compile_family(library, args.family)
+    network = build_network(library.of(args.family), library.families[args.family])
     kit = full_kit(model) if args.kit == "full" else Kit(frozenset({"multimeter", "tools"}), "off")
     plan = Plan(args.policy, kit, args.seed)
-    print(f"policy {args.policy}, kit {args.kit}, seed {args.seed}, knowledge {model.version}")
+    print(f"{args.family}: {len(model.blocks)} blocks, {len(model.causes)} causes, ", end="")
+    print(f"{len(model.checks)} checks, {model.tree.size} table entries")
+    print(
+        f"policy {args.policy}, kit {args.kit}, seed {args.seed}, acted on at {args.act:g}, ",
+        end="",
+    )
+    print(f"knowledge {model.version}")
     found = signatures(model, network, kit)
-    trials = run_all(model, network, simulated_causes(model)[: args.most], plan)
+    causes = simulated_causes(model)
+    if args.most is not None:
+        causes = Random(args.seed).sample(causes, min(args.most, len(causes)))
+    trials = run_all(model, network, causes, plan, args.act)
     print_tables(trials, found)
     print_failures(trials, found, args.show)
     print_groups(found)
@@ -54,8 +65,10 @@ def main() -> None:
 
 def _arguments() -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
+    parser.add_argument("family", nargs="?", default=FAMILY, help="a kind of set")
+    parser.add_argument("--act", type=float, default=advice.ACT, help="as sure as that to act")
     parser.add_argument("--seed", type=int, default=1, metavar="N", help="seed of the dice")
-    parser.add_argument("--most", type=int, default=None, metavar="N", help="only N causes")
+    parser.add_argument("--most", type=int, default=None, metavar="N", help="only N causes, drawn")
     parser.add_argument("--policy", choices=("gain", "per-minute"), default="gain")
     parser.add_argument("--kit", choices=("full", "meter"), default="full")
     parser.add_argument("--show", action="store_true", help="every answer of each failure")
@@ -71,10 +84,12 @@ def simulated_causes(model: SetModel) -> list[str]:
     ]
 
 
-def run_all(model: SetModel, network: Network, causes: Sequence[str], plan: Plan) -> list[Trial]:
+def run_all(
+    model: SetModel, network: Network, causes: Sequence[str], plan: Plan, act: float
+) -> list[Trial]:
     """Run one trial for each cause, on all cores; the same seed always gives the same trials."""
     trials: list[Trial] = []
-    with ProcessPoolExecutor(initializer=_start, initargs=(model, network)) as pool:
+    with ProcessPoolExecutor(initializer=_start, initargs=(model, network, act)) as pool:
         for trial in pool.map(partial(_run, plan), causes, chunksize=4):
             trials.append(trial)
             if len(trials) % 25 == 0 or len(trials) == len(causes):
@@ -83,7 +98,8 @@ def run_all(model: SetModel, network: Network, causes: Sequence[str], plan: Plan
     return trials
 
 
-def _start(model: SetModel, network: Network) -> None:
+def _start(model: SetModel, network: Network, act: float) -> None:
+    advice.ACT = act
     worker["set"] = model, network
 
 

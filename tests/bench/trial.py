@@ -11,6 +11,7 @@ from engine.inference.network import Network
 from tests.bench.faulty_set import FaultySet, faulty_set, usual
 
 MOST_CHECKS = 25
+FEW = 3  # checks to look at in full: only the best is made
 GOOD_NEWS = 3  # symptoms that are not there, which an owner mentions beside those that are
 STOPS = {"act", "no-check-left", "nothing-wrong", "not-in-knowledge"}
 
@@ -58,12 +59,13 @@ def run_trial(model: SetModel, network: Network, cause: str, plan: Plan) -> Tria
     case = reported(model, Case(model.family.id, plan.kit), bench)
     symptoms = sum(not usual(model, finding) for finding in case.findings)
     kind, prior = model.causes[cause].kind, model.causes[cause].prior
-    answer = step(model, case)
+    best = None if plan.policy == "per-minute" else FEW
+    answer = step(model, case, best)
     trial = _after(Trial(cause, way, kind, prior, symptoms), answer)
     while answer.verdict.kind not in STOPS and trial.checks < MOST_CHECKS:
         check = (by_minutes(answer.checks) if plan.policy == "per-minute" else answer.checks)[0]
         case = add_finding(case, bench.answer(check.id))
-        answer = step(model, case)
+        answer = step(model, case, best)
         minutes = trial.minutes + check.minutes
         trial = _after(replace(trial, checks=trial.checks + 1, minutes=minutes), answer)
     said = tuple((finding.check, finding.said) for finding in case.findings)
