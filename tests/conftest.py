@@ -1,15 +1,20 @@
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 import pytest
 
 from engine.diagnosis.building import build_network
-from engine.diagnosis.compiling import compile_family
 from engine.diagnosis.model import SetModel
 from engine.inference.network import Network
 from engine.knowledge.library import Library, read_library
+from engine.terminal.models import open_model
 
 KB = Path(__file__).resolve().parents[1] / "kb"
 FAMILY = "three-crystal-fm"
+FAMILIES = sorted(path.stem for path in (KB / "families").glob("*.yaml"))
+
+ModelOf = Callable[[str], SetModel]
 
 
 @pytest.fixture(scope="session")
@@ -25,6 +30,19 @@ def net(library: Library) -> Network:
 
 
 @pytest.fixture(scope="session")
-def model(library: Library) -> SetModel:
-    """Return the real family, compiled once: that takes seconds."""
-    return compile_family(library, FAMILY)
+def model_of() -> ModelOf:
+    """Return what compiles a real family, each once for a state of the knowledge."""
+
+    @cache
+    def compiled(family: str) -> SetModel:
+        found = open_model(KB, family)
+        assert found is not None, family
+        return found
+
+    return compiled
+
+
+@pytest.fixture(scope="session")
+def model(model_of: ModelOf) -> SetModel:
+    """Return the real family that most tests are about."""
+    return model_of(FAMILY)

@@ -3,14 +3,15 @@ from pathlib import Path
 import pytest
 
 from engine.diagnosis.advice import step
-from engine.diagnosis.model import SetModel
 from engine.diagnosis.opening import open_case
 from engine.knowledge.casefile import CaseDocument, read_case
 from engine.knowledge.reading import Source
+from tests.conftest import ModelOf
 
 CASES = Path(__file__).resolve().parents[2] / "kb" / "cases"
 FILES = sorted(CASES.glob("*.yaml"))
-# Where the causes of a case stand among all causes, in the order in which the case names them.
+MOST = 3
+# Where the causes of the first cases stand, in the order in which the case names them.
 PLACES = {
     "dead-set-lower-croft": (1,),
     "feeder-water-shore-hut": (1,),
@@ -41,15 +42,22 @@ def test_a_case_is_whole(path: Path) -> None:
     document, _ = case_in(path)
     assert document.title
     assert "Invented" in document.story
-    assert document.causes
-    assert document.reasoning
+    assert document.causes or "nothing is wrong" in document.reasoning.lower()
+    assert len(document.reasoning) > 100
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
-def test_a_case_comes_out_right(path: Path, model: SetModel) -> None:
-    """Each cause it turned out to be stands at its stored place, and nothing clashes."""
+def test_a_case_comes_out_right(path: Path, model_of: ModelOf) -> None:
+    """Each cause it turned out to be is among the first three, and nothing clashes.
+
+    One that is no fault of the set ends as that.
+    """
     document, source = case_in(path)
+    model = model_of(document.family)
     answer = step(model, open_case(model, document, source))
-    order = [cause.id for cause in answer.causes]
-    assert tuple(order.index(cause) + 1 for cause in document.causes) == PLACES[path.stem]
+    order = [cause.id for cause in answer.causes if cause.kind != "event"]
+    places = tuple(order.index(cause) + 1 for cause in document.causes)
+    assert max(places, default=1) <= MOST, places
+    assert places == PLACES.get(path.stem, places)
+    assert bool(document.causes) != (answer.verdict.kind == "nothing-wrong")
     assert answer.clash == ()

@@ -3,33 +3,29 @@
 import json
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import asdict
-from functools import lru_cache
 from itertools import repeat
 from multiprocessing import get_context
 from pathlib import Path
 
-from engine.diagnosis.compiling import compile_family
 from engine.diagnosis.kind_texts import kind_texts
 from engine.diagnosis.kinds import NOT_SURE, KindTexts
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import dump_kinds, dump_model
-from engine.knowledge.library import Library, read_library
+from engine.knowledge.library import read_library
+from engine.terminal.models import open_model
 
 
 def compile_families(kb: Path) -> dict[str, SetModel]:
-    """Return the model of every family below `kb`, by id; on all cores."""
+    """Return the model of every family below `kb`, by id; on all cores, or kept from before."""
     names = sorted(read_library(kb).families)
     with ProcessPoolExecutor(mp_context=get_context("spawn")) as pool:
         return dict(zip(names, pool.map(_compiled, repeat(kb), names), strict=True))
 
 
 def _compiled(kb: Path, family: str) -> SetModel:
-    return compile_family(_library(kb), family)
-
-
-@lru_cache(maxsize=1)
-def _library(kb: Path) -> Library:
-    return read_library(kb)
+    model = open_model(kb, family)
+    assert model is not None, family
+    return model
 
 
 def family_files(models: dict[str, SetModel], kinds: KindTexts | None) -> dict[str, bytes]:
