@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from engine.inference.hanging import Link, hang_low
 from engine.inference.network import Assignment, Network, Node
+from engine.inference.relations import Relation, join, picker, project, restrict
 from engine.inference.tree import Clique, Home, JunctionTree
 from engine.inference.triangulation import Elimination, eliminations, moral_graph
 
@@ -26,14 +27,6 @@ class _Bucket:
     nodes: list[Node]
 
 
-@dataclass(frozen=True, slots=True)
-class _Relation:
-    """The non-zero entries of a table over `scope`."""
-
-    scope: tuple[str, ...]
-    entries: dict[Assignment, float]
-
-
 def junction_tree(network: Network, tries: int = 1) -> JunctionTree:
     """Return the compiled tree of `network`; it holds every variable in at least one clique.
 
@@ -46,11 +39,20 @@ def junction_tree(network: Network, tries: int = 1) -> JunctionTree:
     candidates = eliminations(graph, cards, tries, min(tries, KEEP))
     # Plain min-fill is compiled in any case, so that trying more never ends with a larger tree.
     plain = [one for one in eliminations(graph, cards, 1, 1) if one not in candidates]
-    trees = [_compile(network, elimination) for elimination in [*candidates, *plain]]
-    return min(trees, key=lambda tree: tree.work)
+    joined = (_joined(network, elimination) for elimination in [*candidates, *plain])
+    best = min(joined, key=_work)
+    return _flatten(network, *best)
 
 
-def _compile(network: Network, elimination: Elimination) -> JunctionTree:
+Joined = tuple[list[_Bucket], list[Relation]]  # cliques, children first, and their entries
+
+
+def _work(joined: Joined) -> int:
+    """Return what one pass would visit: `JunctionTree.work` before there is a tree."""
+    return sum(len(r.entries) * (1 + len(b.children)) for b, r in zip(*joined, strict=True))
+
+
+def _joined(network: Network, elimination: Elimination) -> Joined:
     buckets = _buckets(network, elimination)
     relations = _join_upwards(buckets)
     links = [Link(frozenset(b.scope), frozenset(b.separator), b.parent) for b in buckets]
@@ -58,7 +60,7 @@ def _compile(network: Network, elimination: Elimination) -> JunctionTree:
     for bucket, parent in zip(buckets, parents, strict=True):
         bucket.parent = parent
     order = _children_first(buckets)
-    return _flatten(network, [buckets[n] for n in order], [relations[n] for n in order])
+    return [buckets[n] for n in order], [relations[n] for n in order]
 
 
 def _buckets(network: Network, elimination: Elimination) -> list[_Bucket]:
@@ -125,80 +127,29 @@ def _children_first(buckets: list[_Bucket]) -> list[int]:
     return order
 
 
-def _join_upwards(buckets: list[_Bucket]) -> list[_Relation]:
+def _join_upwards(buckets: list[_Bucket]) -> list[Relation]:
     """Return the non-zero entries of every clique: its tables joined with its children's supports.
 
     A second sweep, down, drops what the parent cannot have.
     """
-    relations: list[_Relation] = []
+    relations: list[Relation] = []
     for bucket in buckets:
-        below = [_project(relations[child], buckets[child].separator) for child in bucket.children]
-        tables = [_Relation((*node.parents, node.name), node.table) for node in bucket.nodes]
-        relations.append(_join(bucket.scope, [*tables, *below]))
+        below = [project(relations[child], buckets[child].separator) for child in bucket.children]
+        tables = [Relation((*node.parents, node.name), node.table) for node in bucket.nodes]
+        relations.append(join(bucket.scope, [*tables, *below]))
     for number in reversed(range(len(buckets))):
         parent = buckets[number].parent
         if parent >= 0:
-            allowed = _project(relations[parent], buckets[number].separator).entries
-            relations[number] = _restrict(relations[number], buckets[number].separator, allowed)
+            allowed = project(relations[parent], buckets[number].separator).entries
+            relations[number] = restrict(relations[number], buckets[number].separator, allowed)
     return relations
 
 
-def _project(relation: _Relation, onto: tuple[str, ...]) -> _Relation:
-    """Return the support of `relation` on some of its variables, as ones."""
-    pick = [relation.scope.index(name) for name in onto]
-    return _Relation(onto, {tuple(entry[i] for i in pick): 1.0 for entry in relation.entries})
-
-
-def _restrict(
-    relation: _Relation, onto: tuple[str, ...], allowed: dict[Assignment, float]
-) -> _Relation:
-    pick = [relation.scope.index(name) for name in onto]
-    kept = {
-        entry: value
-        for entry, value in relation.entries.items()
-        if tuple(entry[i] for i in pick) in allowed
-    }
-    return _Relation(relation.scope, kept)
-
-
-def _join(scope: tuple[str, ...], relations: list[_Relation]) -> _Relation:
-    """Return the product of `relations` over `scope`, connected ones first.
-
-    Two variables of a clique share a table or a child's separator, so that none is left over.
-    """
-    joined = _Relation((), {(): 1.0})
-    waiting = list(relations)
-    while waiting:
-        best = max(waiting, key=lambda r: (len(set(r.scope) & set(joined.scope)), -len(r.entries)))
-        waiting.remove(best)
-        joined = _product(joined, best)
-    pick = [joined.scope.index(name) for name in scope]
-    entries = {tuple(entry[i] for i in pick): value for entry, value in joined.entries.items()}
-    return _Relation(scope, dict(sorted(entries.items())))
-
-
-def _product(left: _Relation, right: _Relation) -> _Relation:
-    """Return the join of two relations, values multiplied."""
-    shared = [name for name in right.scope if name in left.scope]
-    fresh = [index for index, name in enumerate(right.scope) if name not in left.scope]
-    keys = [right.scope.index(name) for name in shared]
-    groups: dict[Assignment, list[tuple[Assignment, float]]] = {}
-    for entry, value in right.entries.items():
-        key = tuple(entry[i] for i in keys)
-        groups.setdefault(key, []).append((tuple(entry[i] for i in fresh), value))
-    pick = [left.scope.index(name) for name in shared]
-    entries = {
-        (*entry, *rest): value * more
-        for entry, value in left.entries.items()
-        for rest, more in groups.get(tuple(entry[i] for i in pick), ())
-    }
-    return _Relation((*left.scope, *(right.scope[i] for i in fresh)), entries)
-
-
-def _flatten(network: Network, buckets: list[_Bucket], relations: list[_Relation]) -> JunctionTree:
-    """Turn assignments into flat lists of numbers and indices."""
+def _flatten(network: Network, buckets: list[_Bucket], relations: list[Relation]) -> JunctionTree:
+    """Turn assignments, in the order of their states, into flat lists of numbers and indices."""
+    relations = [Relation(r.scope, dict(sorted(r.entries.items()))) for r in relations]
     codes = [
-        {key: index for index, key in enumerate(_project(relation, bucket.separator).entries)}
+        {key: index for index, key in enumerate(project(relation, bucket.separator).entries)}
         for bucket, relation in zip(buckets, relations, strict=True)
     ]
     cliques = tuple(
@@ -218,13 +169,13 @@ def _flatten(network: Network, buckets: list[_Bucket], relations: list[_Relation
 
 
 def _indices(
-    relation: _Relation, onto: tuple[str, ...], code: dict[Assignment, int]
+    relation: Relation, onto: tuple[str, ...], code: dict[Assignment, int]
 ) -> tuple[int, ...]:
-    pick = [relation.scope.index(name) for name in onto]
-    return tuple(code[tuple(entry[i] for i in pick)] for entry in relation.entries)
+    pick = picker(relation.scope, onto)
+    return tuple(map(code.__getitem__, map(pick, relation.entries)))
 
 
-def _homes(network: Network, relations: list[_Relation]) -> dict[str, Home]:
+def _homes(network: Network, relations: list[Relation]) -> dict[str, Home]:
     """Return for every variable the smallest clique that holds it."""
     smallest: dict[str, int] = {}
     for number, relation in enumerate(relations):
