@@ -1,6 +1,7 @@
 """From checked knowledge to a set model: once for each family, at build time."""
 
-from dataclasses import replace
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
 from math import prod
 
 from engine.diagnosis import texts
@@ -11,40 +12,67 @@ from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.storage import fingerprint
 from engine.diagnosis.vocabulary import concepts
 from engine.diagnosis.wavering import wavering_texts, with_nodes
+from engine.diagnosis.wires import edges, takes
 from engine.inference.cut_sets import minimal_cut_sets
 from engine.inference.junction import junction_tree
 from engine.inference.network import Network
-from engine.inference.propagation import calibrate
+from engine.inference.propagation import JunctionTree, calibrate
 from engine.knowledge.library import Library
 from engine.knowledge.plan_making import with_signals
 from engine.knowledge.schema import Family
 from engine.radio.plans.plan import Plan
 
 LARGEST_CUT_SET = 2
-TRIES = 60  # elimination orders; more hardly help
+Telling = Callable[[str, float], object]
+CutSets = dict[str, tuple[tuple[tuple[str, str], ...], ...]]
 
 
-def compile_family(library: Library, family_id: str) -> SetModel:
-    """Return the model of one family of a checked library."""
+@dataclass(frozen=True, slots=True)
+class Search:
+    """How hard to look for small tables: elimination orders tried, and how many are compiled."""
+
+    tries: int
+    keep: int
+
+
+THOROUGH = Search(60, 8)  # once, at build time; more hardly help
+QUICK = Search(12, 1)  # somebody waits
+
+
+def silence(_doing: str, _share: float) -> None:
+    """Hear what is being done, and keep it."""
+
+
+def compile_family(
+    library: Library, family_id: str, search: Search = THOROUGH, tell: Telling = silence
+) -> SetModel:
+    """Return the model of one family of a checked library.
+
+    Args:
+        library: the whole of it.
+        family_id: which family.
+        search: how hard to look for small tables.
+        tell: hears what is being done and the share that is behind, in [0, 1].
+    """
     family, library = library.families[family_id], library.of(family_id)
     blocks = library.blocks
     net = build_network(library, family)
-    tree = junction_tree(net, TRIES)
+    tree = _tree(net, search, tell)
     plan = plan_of(library, family)
     frequencies = make_frequencies(library, family, plan, net) if plan else None
-    checks = texts.check_texts(library, family, blocks, net, plan if frequencies else None)
+    checks = _checks(library, family, net, plan if frequencies else None, tell)
     occasions, whole_set = wavering_texts(library, family)
     unsigned = SetModel(
         family=texts.family_text(family_id, family),
         version="",
         blocks=texts.block_texts(family, blocks),
-        edges=texts.edges(family, blocks),
+        edges=edges(family, blocks),
         signals=texts.signal_texts(blocks) | occasions,
         causes=texts.cause_texts(blocks, calibrate(tree, {})),
         checks=on_every_channel(checks, frequencies) | whole_set,
         instruments=texts.instrument_texts(library),
         cautions=texts.caution_texts(library),
-        cut_sets={name: cut_sets(net, check) for name, check in checks.items() if _is_top(check)},
+        cut_sets=_all_cut_sets(net, checks, tell),
         p_all_fine=_p_all_fine(net),
         tree=with_nodes(library, tree),
         limits=texts.limit_texts(library, family),
@@ -52,8 +80,22 @@ def compile_family(library: Library, family_id: str) -> SetModel:
         plan=plan,
         frequencies=frequencies,
         concepts=concepts(library),
+        takes=takes(family),
     )
+    tell("Naming the knowledge", 0.8)
     return replace(unsigned, version=fingerprint(unsigned))
+
+
+def _tree(net: Network, search: Search, tell: Telling) -> JunctionTree:
+    tell("Looking for small tables", 0.05)
+    return junction_tree(net, search.tries, search.keep)
+
+
+def _checks(
+    library: Library, family: Family, net: Network, plan: Plan | None, tell: Telling
+) -> dict[str, CheckText]:
+    tell("Working out what readings tell", 0.4)
+    return texts.check_texts(library, family, library.blocks, net, plan)
 
 
 def plan_of(library: Library, family: Family) -> Plan | None:
@@ -61,6 +103,11 @@ def plan_of(library: Library, family: Family) -> Plan | None:
     if family.plan is None:
         return None
     return with_signals(library.plans[family.plan], family.oscillators)
+
+
+def _all_cut_sets(net: Network, checks: Mapping[str, CheckText], tell: Telling) -> CutSets:
+    tell("Drawing up the fault trees", 0.6)
+    return {name: cut_sets(net, check) for name, check in checks.items() if _is_top(check)}
 
 
 def cut_sets(net: Network, check: CheckText) -> tuple[tuple[tuple[str, str], ...], ...]:

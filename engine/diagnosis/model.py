@@ -161,6 +161,7 @@ class SetModel:
     kinds: dict[str, str] = field(default_factory=dict)  # of a mixture: family -> title
     same_in: dict[str, frozenset[str]] = field(default_factory=dict)  # check -> its families
     fine_by_kind: tuple[float, ...] = ()  # P(kind, no cause is there) before any finding
+    takes: dict[str, tuple[str, ...]] = field(default_factory=dict)  # block -> signals it is fed
 
     @cached_property
     def symptoms(self) -> tuple[str, ...]:

@@ -62,10 +62,7 @@ def load_model(text: str) -> SetModel:
         checks=on_every_channel(checks, frequencies),
         instruments=_texts(InstrumentText, data["instruments"]),
         cautions=_texts(CautionText, data["cautions"]),
-        cut_sets={
-            name: tuple(tuple(tuple(event) for event in events) for events in sets)
-            for name, sets in data["cut_sets"].items()
-        },
+        cut_sets={name: _cut_sets(sets) for name, sets in data["cut_sets"].items()},
         p_all_fine=data["p_all_fine"],
         tree=_tree(data["tree"]),
         limits=_texts(LimitText, data["limits"]),
@@ -73,6 +70,7 @@ def load_model(text: str) -> SetModel:
         plan=plan,
         frequencies=frequencies,
         concepts=_texts(Concept, data["concepts"]),
+        takes=_tuples(data["takes"]),
     )
 
 
@@ -110,6 +108,10 @@ def _plain(value: Any) -> Any:
     if isinstance(value, tuple | list):
         return [_plain(item) for item in value]
     return value
+
+
+def _cut_sets(sets: list[Any]) -> tuple[tuple[tuple[str, str], ...], ...]:
+    return tuple(tuple((cause, way) for cause, way in events) for events in sets)
 
 
 def _texts(kind: Any, items: dict[str, dict[str, Any]]) -> dict[str, Any]:

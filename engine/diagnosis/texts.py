@@ -97,16 +97,6 @@ def limit_texts(library: Library, family: Family) -> dict[str, LimitText]:
     }
 
 
-def edges(family: Family, blocks: Blocks) -> tuple[tuple[str, str, str], ...]:
-    """Return who feeds whom and with what, each pair and kind once."""
-    found: dict[tuple[str, str, str], None] = {}
-    for needing, needs in family.wiring.items():
-        for source in needs.values():
-            maker, _, signal = source.partition(".")
-            found[maker, needing, blocks[maker].makes[signal].carries] = None
-    return tuple(found)
-
-
 def cause_texts(blocks: Blocks, nothing_known: Calibration) -> dict[str, CauseText]:
     """Return all causes in words with their priors, each block's unlisted ones last."""
     causes = [

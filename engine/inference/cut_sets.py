@@ -46,23 +46,17 @@ def minimal_cut_sets(
     """
     node = network.nodes[top]
     wanted = frozenset(node.states.index(state) for state in states)
-    normal = evaluate(network, {})
-    candidates = _expand(network, normal, Question(top, wanted), largest)
-    true = [c for c in candidates if evaluate(network, dict(c), top)[top] in wanted]
+    above = _above(network, top)
+    candidates = _expand(above, evaluate(above, {}), Question(top, wanted), largest)
+    true = [c for c in candidates if evaluate(above, dict(c))[top] in wanted]
     ordered = sorted(_absorb(true), key=lambda c: (len(c), sorted(c)))
     return tuple(ordered)
 
 
-def evaluate(network: Network, events: Mapping[str, str], top: str | None = None) -> dict[str, int]:
-    """Return the state number of every variable when `events` happen and all else is normal.
-
-    With `top`, only what stands above it is worked out.
-    """
-    needed = _ancestors(network, top) if top else None
+def evaluate(network: Network, events: Mapping[str, str]) -> dict[str, int]:
+    """Return the state number of every variable when `events` happen and all else is normal."""
     state: dict[str, int] = {}
     for name, node in network.nodes.items():
-        if needed is not None and name not in needed:
-            continue
         if is_basic(node):
             state[name] = node.states.index(events[name]) if name in events else 0
         else:
@@ -76,14 +70,15 @@ def is_basic(node: Node) -> bool:
     return not node.parents or any(p != 1.0 for p in node.table.values())
 
 
-def _ancestors(network: Network, top: str) -> set[str]:
+def _above(network: Network, top: str) -> Network:
+    """Return `top` and what it depends on, down to the basic events; those stand alone here."""
     found, stack = {top}, [top]
     while stack:
         node = network.nodes[stack.pop()]
         fresh = [] if is_basic(node) else [p for p in node.parents if p not in found]
         found.update(fresh)
         stack.extend(fresh)
-    return found
+    return Network({name: node for name, node in network.nodes.items() if name in found})
 
 
 def _expand(network: Network, normal: Mapping[str, int], top: Question, largest: int) -> Family:

@@ -13,7 +13,7 @@ from engine.inference.relations import Relation, join, picker, project, restrict
 from engine.inference.tree import Clique, Home, JunctionTree
 from engine.inference.triangulation import Elimination, eliminations, moral_graph
 
-KEEP = 8  # how many of the tried orders are compiled: the dense size only hints at the true one
+KEEP = 8  # orders that are compiled: the dense size only hints at the true one
 
 
 @dataclass(slots=True)
@@ -27,16 +27,17 @@ class _Bucket:
     nodes: list[Node]
 
 
-def junction_tree(network: Network, tries: int = 1) -> JunctionTree:
+def junction_tree(network: Network, tries: int = 1, keep: int = KEEP) -> JunctionTree:
     """Return the compiled tree of `network`; it holds every variable in at least one clique.
 
     Args:
         network: what to compile.
         tries: how many elimination orders to try; more take longer and give smaller tables.
+        keep: how many of them to compile, which takes longest.
     """
     cards = network.cards()
     graph = moral_graph(network)
-    candidates = eliminations(graph, cards, tries, min(tries, KEEP))
+    candidates = eliminations(graph, cards, tries, min(tries, keep))
     # Plain min-fill is compiled in any case, so that trying more never ends with a larger tree.
     plain = [one for one in eliminations(graph, cards, 1, 1) if one not in candidates]
     joined = (_joined(network, elimination) for elimination in [*candidates, *plain])

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from types import MappingProxyType
 from typing import Generic, TypeVar, cast
 
 from engine.errors import Problem, suggest
@@ -45,6 +46,7 @@ FOLDERS: dict[str, type[Document]] = {
     "plans": PlanDocument,
 }
 ELSEWHERE = ("cases/",)  # read by others
+MARKS = {"\nwiring:": "families", "\nsynthesiser:": "plans"}  # what only their files hold
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,13 +103,20 @@ class Draft:
         return {name_of(file): self.pages[file] for file in inside}
 
 
-def read_draft(texts: Mapping[str, str]) -> tuple[Draft, list[Problem]]:
-    """Return all that can be read of `texts` (by path below kb/), and what cannot."""
+Pages = Mapping[str, Page[Document]]  # by file
+NONE: Pages = MappingProxyType({})
+
+
+def read_draft(texts: Mapping[str, str], known: Pages = NONE) -> tuple[Draft, list[Problem]]:
+    """Return all that can be read of `texts` (by path below kb/), and what cannot.
+
+    Files whose pages are `known` are not read again.
+    """
     pages: dict[str, Page[Document]] = {}
     problems = [_missing(file) for file in TABLES if file not in texts]
     files = sorted(file for file in texts if not file.startswith(ELSEWHERE))
     for file in files:
-        page, found = read_page(file, texts[file])
+        page, found = (known[file], []) if file in known else read_page(file, texts[file])
         problems += found
         if page is not None:
             pages[file] = page
@@ -116,12 +125,16 @@ def read_draft(texts: Mapping[str, str]) -> tuple[Draft, list[Problem]]:
 
 def read_page(file: str, text: str) -> tuple[Page[Document] | None, list[Problem]]:
     """Return one file as a model of its kind, or every problem in it."""
-    kind = kind_of(file)
-    if kind is None:
+    if kind_of(file) is None:
         return None, [_misplaced(file)]
     source, problems = parse(file, text)
-    if source is None:
-        return None, problems
+    return page_of(source) if source is not None else (None, problems)
+
+
+def page_of(source: Source) -> tuple[Page[Document] | None, list[Problem]]:
+    """Return a parsed file of a known place as a model of its kind, or every problem in it."""
+    kind = kind_of(source.file)
+    assert kind is not None, source.file
     model, problems = validate(source, kind)
     return (Page(source, model) if model is not None else None), problems
 
@@ -140,6 +153,23 @@ def name_of(file: str) -> str:
     'driver'
     """
     return file.rpartition("/")[2].removesuffix(".yaml")
+
+
+def place_of(path: str, text: str) -> str:
+    r"""Return where a file belongs below kb/: by its name, by its folder, by what it holds.
+
+    >>> place_of("parts.yaml", "parts: {}"), place_of("beacon.yml", "title: Beacon\nwiring: {}")
+    ('tables/parts.yaml', 'families/beacon.yaml')
+    >>> place_of("some/where/plans/beacon.yaml", "")
+    'plans/beacon.yaml'
+    """
+    *folders, file = path.split("/")
+    name = file.removesuffix(".yaml").removesuffix(".yml")
+    for table in (*TABLES, *OPTIONAL):
+        if name_of(table) == name:
+            return table
+    held = next((its for mark, its in MARKS.items() if mark in f"\n{text}"), "blocks")
+    return f"{folders[-1] if folders and folders[-1] in FOLDERS else held}/{name}.yaml"
 
 
 def _missing(file: str) -> Problem:

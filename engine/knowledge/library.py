@@ -10,7 +10,7 @@ from typing import TypeVar
 from engine.errors import KnowledgeError, Problem
 from engine.knowledge.checking import rule_problems
 from engine.knowledge.document import Document
-from engine.knowledge.draft import Draft, read_draft
+from engine.knowledge.draft import NONE, Draft, Pages, read_draft
 from engine.knowledge.figures import with_figures
 from engine.knowledge.fitting import fit_family
 from engine.knowledge.kinds import Kinds
@@ -74,21 +74,23 @@ class Library:
         return replace(self, blocks=MappingProxyType(dict(blocks)))
 
 
-def load(texts: Mapping[str, str]) -> Library:
+def load(texts: Mapping[str, str], known: Pages = NONE) -> Library:
     """Return the knowledge base in `texts`, file text by path below kb/.
+
+    Files whose pages are `known` are not read again.
 
     Raises:
         KnowledgeError: with all problems of all files.
     """
-    draft, problems = examine(texts)
+    draft, problems = examine(texts, known)
     if problems:
         raise KnowledgeError(problems)
     return _library(draft, version_of(texts))
 
 
-def examine(texts: Mapping[str, str]) -> tuple[Draft, list[Problem]]:
+def examine(texts: Mapping[str, str], known: Pages = NONE) -> tuple[Draft, list[Problem]]:
     """Return what can be read of `texts`, and all problems of all files, in file order."""
-    draft, problems = read_draft(texts)
+    draft, problems = read_draft(texts, known)
     return draft, sorted({*problems, *rule_problems(draft)})
 
 

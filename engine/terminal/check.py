@@ -7,7 +7,7 @@ from pathlib import Path
 
 from engine.errors import KnowledgeError, Problem
 from engine.knowledge.census import census
-from engine.knowledge.draft import ELSEWHERE, FOLDERS, TABLES, Draft, name_of
+from engine.knowledge.draft import ELSEWHERE, Draft, name_of, place_of
 from engine.knowledge.editors import write_schemas
 from engine.knowledge.library import Library, examine, load, read_texts, version_of
 from engine.knowledge.reading import read_text
@@ -124,15 +124,7 @@ def _place(path: Path, directory: Path) -> str:
     """Return where a file stands, or would stand, below a knowledge base."""
     if path.resolve().is_relative_to(directory.resolve()):
         return path.resolve().relative_to(directory.resolve()).as_posix()
-    for table in TABLES:
-        if table.rpartition("/")[2] == path.name:
-            return table
-    folder = path.resolve().parent.name
-    if folder not in FOLDERS:
-        text = read_text(path)
-        marks = {"\nwiring:": "families", "\nsynthesiser:": "plans"}
-        folder = next((its for mark, its in marks.items() if mark in text), "blocks")
-    return f"{folder}/{path.stem}.yaml"
+    return place_of(path.resolve().as_posix(), read_text(path))
 
 
 def _concerns(problem: Problem, file: str) -> bool:

@@ -132,14 +132,11 @@ def test_a_cause_that_an_event_can_harm_is_basic() -> None:
 
 @pytest.mark.parametrize("seed", range(20))
 def test_evaluate_follows_the_gates(seed: int) -> None:
-    """With a top event only what stands above it is worked out, and comes out the same."""
+    """Every variable is what the slow way makes of it."""
     net = random_gates(seed, 6, 8, coherent=False)
     everything = evaluate(net, {"c0": net.nodes["c0"].states[-1], "c3": "weak"})
     numbers = {"c0": len(net.nodes["c0"].states) - 1, "c3": 1}
     assert everything == oracles.follow(net, oracles.causes_of(net), numbers)
-    part = evaluate(net, {"c0": net.nodes["c0"].states[-1], "c3": "weak"}, "top")
-    assert part == {name: everything[name] for name in part}
-    assert "top" in part
 
 
 def test_a_signal_can_have_hundreds_of_causes() -> None:

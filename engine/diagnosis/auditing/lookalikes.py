@@ -4,11 +4,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from operator import mul
 
-from engine.diagnosis.auditing.consequences import Risen as Risen
-from engine.diagnosis.auditing.consequences import harms, in_way, risen
+from engine.diagnosis.auditing.consequences import harms
 from engine.diagnosis.auditing.single import Truth, alone
 from engine.diagnosis.building import build_network
 from engine.diagnosis.case import Finding
+from engine.diagnosis.consequences import Risen as Risen
+from engine.diagnosis.consequences import in_way, risen
 from engine.diagnosis.evidence import calibrated, likelihoods
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.parting import parted
