@@ -53,8 +53,10 @@ IN_THE_BROWSER = (
     "engine.diagnosis.advice",
     "engine.diagnosis.explaining",
     "engine.diagnosis.sentences",
-    "web.replaying",
+    "web.answering",
+    "web.leafing",
 )
+LATER = {"web.leafing", "web.authoring"}  # archives of their own, fetched when somebody asks
 NOT_IN_THE_BROWSER = {"pydantic", "pydantic_core", "yaml", "networkx"}
 RADIO_WORDS = re.compile(
     r"\b(aerial|antenna|carrier|crystal|deviation|microphone|mhz|oscillator|radio|receiver|"
@@ -163,6 +165,19 @@ def test_the_browser_needs_no_heavy_package(root: str) -> None:
         for package in {one.split(".")[0] for one in imported} & NOT_IN_THE_BROWSER
     }
     assert not heavy
+
+
+def test_what_comes_later_is_not_needed_at_the_start() -> None:
+    """The page starts without the leaves of the knowledge and without the tools for authors."""
+    assert not LATER & set(reached_from("web.answering"))
+    assert "web.authoring" not in reached_from("web.leafing")
+
+
+def test_the_tools_for_authors_are_those_of_the_terminal() -> None:
+    """One reader, one set of rules, one compiler; nothing of them is written twice."""
+    reached = set(reached_from("web.authoring"))
+    assert {"engine.knowledge.checking", "engine.diagnosis.compiling"} <= reached
+    assert "engine.terminal.check" not in reached
 
 
 @pytest.mark.parametrize("path", sorted(ROOT.glob("engine/inference/*.py")), ids=name_of)

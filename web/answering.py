@@ -10,6 +10,7 @@ from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
+from xml.etree.ElementTree import Element
 
 from engine.diagnosis.advice import Step, step
 from engine.diagnosis.case import CANNOT_CHECK, Case, add_finding
@@ -22,17 +23,18 @@ from engine.errors import UnknownReading
 from web.demo import DEMO
 from web.replaying import FORMAT, Replayed, apply, is_replayable, replay
 from web.views.home import home
-from web.views.markup import html
+from web.views.markup import h, html
 from web.views.page import later, screen
 from web.views.plan import plan_screen
 from web.views.record import summary
-from web.views.state import Bench, Refused, Shown
+from web.views.state import OWN, Bench, Refused, Shown
 from web.views.verdict import sentence
 
 HERE = Path(__file__).parent
 FIRST_CHECKS = 12  # more than any screen shows before it is asked for all
 MODELS: dict[str, SetModel] = {}
 Fields = Mapping[str, Any]
+Verbs = Mapping[str, Callable[[Fields], Fields]]
 
 
 class RefusedError(Exception):
@@ -51,9 +53,14 @@ def learn_kinds(text: str) -> None:
 
 def answer(request: str) -> str:
     """Return the answer to one request, or the problem with it."""
+    return answered(VERBS, request)
+
+
+def answered(verbs: Verbs, request: str) -> str:
+    """Return what a verb answers, or the problem with it, as JSON."""
     asked = json.loads(request)
     try:
-        return json.dumps({"answer": VERBS[asked["verb"]](asked["args"])})
+        return json.dumps({"answer": verbs[asked["verb"]](asked["args"])})
     except RefusedError as problem:
         return json.dumps({"problem": {"kind": "refused", "words": str(problem)}})
 
@@ -123,11 +130,17 @@ def _show(args: Fields) -> Fields:
             {**args["view"], "check": bench.refused.check if bench.refused else None}
         )
     return {
-        "html": html(*screen(bench, shown)),
+        "html": html(_own_note(log["family"]), *screen(bench, shown)),
         "status": status,
         "accepted": accepted,
         "focus": None if accepted else "reading",
     }
+
+
+def _own_note(family: str) -> Element | None:
+    """Return whose knowledge a case rests on, when it is not that of this page."""
+    words = "Worked out with your own knowledge, not saved on any server."
+    return h("p", {"class": "private", "role": "note"}, words) if family.startswith(OWN) else None
 
 
 def _later(args: Fields) -> Fields:
@@ -194,14 +207,16 @@ def _opened_file(args: Fields) -> Fields:
         raise RefusedError(
             f"This case is of format {number}; this page reads {FORMAT}. Update the page."
         )
-    if family not in [NOT_SURE, *(each.id for each in catalogue()[1])]:
+    # Own knowledge may be in this browser or not: the worker looks when the case is shown.
+    is_own = str(family).startswith(OWN)
+    if not is_own and family not in [NOT_SURE, *(each.id for each in catalogue()[1])]:
         raise RefusedError(f"This page has no knowledge of the set '{family}'.")
     if not is_replayable(inputs):
         raise RefusedError("This file is damaged: what was entered cannot be read from it.")
     return {"log": {"format": FORMAT, "family": family, "inputs": inputs}}
 
 
-VERBS: Mapping[str, Callable[[Fields], Fields]] = {
+VERBS: Verbs = {
     "demo": _demo,
     "foresee": _foresee,
     "later": _later,

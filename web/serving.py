@@ -23,7 +23,7 @@ TYPES = {
     ".webmanifest": "application/manifest+json",
     ".zip": "application/zip",
 }
-HASHED = re.compile(r"^/(app|runtime)-[0-9a-f]{12}/")
+HASHED = re.compile(r"^/(app|runtime|workshop)-[0-9a-f]{12}/")
 FOR_EVER = "public, max-age=31536000, immutable"
 
 

@@ -11,19 +11,21 @@ from web.build.packages import BuildError, sha256
 
 HERE = Path(__file__).parent
 SCRIPTS = ("compile.mjs", "inside.py")
-STDLIB, BUNDLE, ABOUT = "stdlib.zip", "bundle.zip", "python.json"
+STDLIB, ABOUT = "stdlib.zip", "python.json"
 EPOCH = (1980, 1, 1, 0, 0, 0)
 
 
-def compiled(runtime: Path, bundle: Mapping[str, bytes], cache: Path) -> Path:
-    """Return a folder with stdlib.zip, bundle.zip and python.json.
+def compiled(runtime: Path, bundles: Mapping[str, Mapping[str, bytes]], cache: Path) -> Path:
+    """Return a folder with stdlib.zip, python.json and an archive for each bundle.
 
     Args:
         runtime: the unpacked Pyodide.
-        bundle: our files by their path below site-packages; .py files are compiled.
+        bundles: by name of the archive, files by their path below site-packages; .py files are
+            compiled, others taken as they are.
         cache: where results are kept, named by everything they depend on.
     """
-    key = sha256(repr(sorted(bundle.items())).encode() + _scripts() + runtime.parent.name.encode())
+    listed = repr([(name, sorted(files.items())) for name, files in sorted(bundles.items())])
+    key = sha256(listed.encode() + _scripts() + runtime.parent.name.encode())
     folder = cache / f"compiled-{key[:16]}"
     if (folder / ABOUT).is_file():
         return folder
@@ -31,7 +33,8 @@ def compiled(runtime: Path, bundle: Mapping[str, bytes], cache: Path) -> Path:
     shutil.rmtree(partial, ignore_errors=True)
     partial.mkdir(parents=True)
     shutil.copyfile(runtime / "python_stdlib.zip", partial / "stdlib.source.zip")
-    _pack(bundle, partial / "bundle.source.zip")
+    for name, files in bundles.items():
+        _pack(files, partial / f"{name}.source.zip")
     _run(runtime, partial)
     partial.rename(folder)
     return folder

@@ -7,14 +7,14 @@ from pathlib import Path
 from web.build.packages import BuildError
 
 OURS = ("engine", "web")
-HEAVY = ("pydantic", "yaml", "networkx")  # native only: the page works from compiled knowledge
+HEAVY = ("pydantic", "yaml", "networkx")  # only the author's tools have them
 
 
-def closure(start: str, root: Path) -> tuple[str, ...]:
+def closure(start: str, root: Path, is_light: bool = True) -> tuple[str, ...]:
     """Return `start` and every module of ours it imports, however indirectly, sorted.
 
     Raises:
-        BuildError: a module the page needs imports something that only runs natively.
+        BuildError: a module that has to be light imports a package that comes later, if at all.
 
     >>> closure("engine.errors", Path("."))
     ('engine', 'engine.errors')
@@ -28,7 +28,8 @@ def closure(start: str, root: Path) -> tuple[str, ...]:
         found.add(module)
         waiting.extend(_parents(module))
         for name in _imports(_file(module, root)):
-            _refuse_heavy(module, name)
+            if is_light:
+                _refuse_heavy(module, name)
             waiting.extend(part for part in (name, name.rpartition(".")[0]) if _is_ours(part, root))
     return tuple(sorted(found))
 
@@ -65,5 +66,5 @@ def _refuse_heavy(module: str, name: str) -> None:
     if name.split(".")[0] in HEAVY:
         raise BuildError(
             f"{module}: found an import of {name}, expected the standard library only\n"
-            "  The page loads this module. Move what needs the import to a native module."
+            "  The page loads this module. Move what needs the import to one that it does not load."
         )

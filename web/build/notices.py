@@ -5,8 +5,9 @@ from pathlib import Path
 from typing import Any
 from xml.etree.ElementTree import Element
 
-from web.build.packages import IDIOMORPH, PYODIDE, Package
+from web.build.packages import IDIOMORPH, PYODIDE, Package, fetch
 from web.build.shell import POLICY
+from web.build.wheels import WHEELS, Wheel, licence
 from web.views.markup import h, html
 
 OWN = "Own work of the Dryjoint authors"
@@ -17,9 +18,10 @@ RUNTIME_WORDS = (
 )
 
 
-def notices_page(pyodide: Path, idiomorph: Path, about_python: str, stylesheet: str) -> bytes:
+def notices_page(cache: Path, about_python: str, stylesheet: str) -> bytes:
     """Return notices.html. `about_python` is JSON with version and copyright of the runtime."""
     python = json.loads(about_python)
+    pyodide, idiomorph = fetch(PYODIDE, cache), fetch(IDIOMORPH, cache)
     main = h(
         "main",
         {"id": "main"},
@@ -31,6 +33,8 @@ def notices_page(pyodide: Path, idiomorph: Path, about_python: str, stylesheet: 
         h("pre", None, python["copyright"]),
         _entry(IDIOMORPH, _facts(idiomorph), "Carries a new screen over into the one shown."),
         h("pre", None, (idiomorph / "LICENSE").read_text(encoding="utf-8")),
+        h("p", None, "What follows is fetched only by those who open knowledge of their own."),
+        [_wheel_entry(wheel, *licence(wheel, cache)) for wheel in WHEELS],
         h("p", None, h("a", {"href": "./"}, "Back to the page")),
     )
     page = h("html", {"lang": "en-GB"}, _head(stylesheet), h("body", None, main))
@@ -62,4 +66,14 @@ def _entry(package: Package, facts: Any, words: str) -> Element:
         h("h2", None, f"{package.name} {package.version}"),
         h("p", None, f"Licence: {facts['license']}. {words}"),
         h("p", None, f"Source: {address.removeprefix('git+')}") if address else None,
+    )
+
+
+def _wheel_entry(wheel: Wheel, source: str, text: str) -> Element:
+    return h(
+        "section",
+        None,
+        h("h2", None, f"{wheel.name} {wheel.version}"),
+        h("p", None, f"Source: {source}") if source else None,
+        h("pre", None, text),
     )

@@ -12,10 +12,9 @@ from pathlib import Path
 
 from engine.diagnosis.kinds import KindTexts
 from engine.diagnosis.model import SetModel
-from web.build.bytecode import ABOUT, BUNDLE, STDLIB, compiled
-from web.build.closure import closure, module_file
+from engine.knowledge.library import read_texts
+from web.build.bytecode import ABOUT, STDLIB, compiled
 from web.build.families import (
-    catalogue,
     compile_families,
     family_files,
     knowledge_version,
@@ -23,17 +22,19 @@ from web.build.families import (
 )
 from web.build.notices import notices_page
 from web.build.packages import IDIOMORPH, PYODIDE, fetch, sha256
+from web.build.parts import ROOT, Files, bundles
 from web.build.shell import PAGE, index_page
+from web.build.wheels import WHEELS
 
-ROOT = Path(__file__).parents[2]
-START = "web.answering"
 RUNTIME_FILES = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
 APP_FILES = (
     "asking.js",
+    "authors.js",
     "cases.js",
     "device.js",
     "icon.svg",
     "loading.js",
+    "models.js",
     "offline.js",
     "page.js",
     "screen.js",
@@ -41,7 +42,7 @@ APP_FILES = (
     "trouble.js",
     "worker.js",
 )
-Files = dict[str, bytes]
+BUNDLE = "bundle.zip"
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +63,7 @@ def build_site(out: Path, kb: Path = ROOT / "kb", cache: Path = ROOT / ".cache")
         KnowledgeError: the knowledge is wrong; its author must act.
     """
     models = compile_families(kb)
-    files = site_files(models, read_kinds(kb), cache)
+    files = site_files(models, read_kinds(kb), read_texts(kb), cache)
     shutil.rmtree(out, ignore_errors=True)
     for path, data in files.items():
         target = out / path
@@ -72,32 +73,27 @@ def build_site(out: Path, kb: Path = ROOT / "kb", cache: Path = ROOT / ".cache")
     return Built(out, len(files), size_bytes, knowledge_version(models))
 
 
-def site_files(models: dict[str, SetModel], kinds: KindTexts | None, cache: Path) -> Files:
+def site_files(
+    models: dict[str, SetModel], kinds: KindTexts | None, texts: Mapping[str, str], cache: Path
+) -> Files:
     """Return every file of the site by its path."""
     pyodide, idiomorph = fetch(PYODIDE, cache), fetch(IDIOMORPH, cache)
-    own = bundle(models)
-    made = compiled(pyodide, own, cache)
+    made = compiled(pyodide, bundles(models, texts, cache), cache)
     runtime = placed("runtime", runtime_files(pyodide, made))
     app = placed("app", {**app_files(idiomorph, made), **family_files(models, kinds)})
+    workshop = placed("workshop", workshop_files(made))
     app_folder = next(iter(app)).split("/")[0]
     about = (made / ABOUT).read_text(encoding="utf-8")
     root = {
-        "notices.html": notices_page(pyodide, idiomorph, about, f"{app_folder}/styles.css"),
+        "notices.html": notices_page(cache, about, f"{app_folder}/styles.css"),
         "app.webmanifest": web_manifest(app_folder),
     }
     root["index.html"] = index_page(
-        tuple(model.family for model in models.values()), places(runtime, app, models)
+        tuple(model.family for model in models.values()), places(runtime, app, workshop, models)
     )
     shell = {**app, **root}
-    worker = {"sw.js": service_worker(runtime, shell)}
-    return with_manifest({**runtime, **shell, **worker})
-
-
-def bundle(models: dict[str, SetModel]) -> Files:
-    """Return our Python files and the catalogue by their path below site-packages."""
-    paths = [module_file(module, ROOT) for module in closure(START, ROOT)]
-    sources = {path: (ROOT / path).read_bytes() for path in paths}
-    return {**sources, "web/catalogue.json": catalogue(models, version("dryjoint"))}
+    worker = {"sw.js": service_worker(runtime, shell, workshop)}
+    return with_manifest({**runtime, **shell, **workshop, **worker})
 
 
 def runtime_files(pyodide: Path, made: Path) -> Files:
@@ -114,8 +110,13 @@ def app_files(idiomorph: Path, made: Path) -> Files:
     """Return our scripts, looks and compiled Python."""
     files = {name: (PAGE / name).read_bytes() for name in APP_FILES}
     files["idiomorph.js"] = (idiomorph / "dist" / "idiomorph.esm.js").read_bytes()
-    files["bundle.zip"] = (made / BUNDLE).read_bytes()
+    files |= {name: (made / name).read_bytes() for name in (BUNDLE, "leafing.zip")}
     return files
+
+
+def workshop_files(made: Path) -> Files:
+    """Return what only authors of knowledge need: fetched and kept when they first come."""
+    return {name: (made / name).read_bytes() for name in ("authoring.zip", "packages.zip")}
 
 
 def placed(part: str, files: Files) -> Files:
@@ -129,26 +130,30 @@ def folder_hash(files: Mapping[str, bytes]) -> str:
     return sha256(lines.encode())[:12]
 
 
-def places(runtime: Files, app: Files, models: dict[str, SetModel]) -> dict[str, str]:
+def places(
+    runtime: Files, app: Files, workshop: Files, models: dict[str, SetModel]
+) -> dict[str, str]:
     """Return what index.html is filled with."""
     fetched = [*runtime.values(), *(data for path, data in app.items() if path.endswith(BUNDLE))]
     return {
         "runtime": next(iter(runtime)).split("/")[0],
         "app": next(iter(app)).split("/")[0],
+        "workshop": next(iter(workshop)).split("/")[0],
+        "workshop_bytes": str(sum(map(len, workshop.values()))),
         "bytes": str(sum(len(data) for data in fetched)),
         "version": version("dryjoint"),
         "knowledge": knowledge_version(models),
     }
 
 
-def service_worker(runtime: Files, shell: Files) -> bytes:
+def service_worker(runtime: Files, shell: Files, workshop: Files) -> bytes:
     """Return sw.js with the list of every file and its hash."""
     parts = {
         name: {
             "hash": folder_hash(files),
             "files": {path: sha256(data) for path, data in files.items()},
         }
-        for name, files in (("runtime", runtime), ("app", shell))
+        for name, files in (("runtime", runtime), ("app", shell), ("workshop", workshop))
     }
     script = (PAGE / "sw.js").read_text(encoding="utf-8")
     assert "const PARTS = {};" in script
@@ -176,7 +181,7 @@ def with_manifest(files: Files) -> Files:
     manifest = {
         "packages": [
             {"name": each.name, "version": each.version, "sha256": each.sha256}
-            for each in (PYODIDE, IDIOMORPH)
+            for each in (PYODIDE, IDIOMORPH, *WHEELS)
         ],
         "files": {path: sha256(data) for path, data in sorted(files.items())},
     }

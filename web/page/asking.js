@@ -3,7 +3,7 @@
 const PATIENCE_MS = 20_000; // a step takes milliseconds: longer silence means it hangs
 const BOOT_PATIENCE_MS = 90_000; // silence while booting, on a slow phone
 
-const waiting = new Map(); // id -> {resolve, reject}
+const waiting = new Map(); // id -> {resolve, reject, patience}
 let worker = null;
 let lastId = 0;
 let lastSign = 0;
@@ -19,12 +19,12 @@ export function start(bootConfig, tell) {
   setInterval(watch, 1000);
 }
 
-/** Return a promise of the worker's answer; it rejects with {kind, ...}. */
-export function ask(verb, args = {}) {
+/** Return a promise of the worker's answer, waited for so long; it rejects with {kind, ...}. */
+export function ask(verb, args = {}, patience = PATIENCE_MS) {
   const id = ++lastId;
   if (waiting.size === 0) lastSign = performance.now();
   return new Promise((resolve, reject) => {
-    waiting.set(id, {resolve, reject});
+    waiting.set(id, {resolve, reject, patience});
     worker.postMessage({id, verb, args});
   });
 }
@@ -49,6 +49,10 @@ function launch() {
 
 function hear(data) {
   lastSign = performance.now();
+  if (data.working) {
+    onStage({stage: "working", ...data.working});
+    return;
+  }
   if (data.stage) {
     const isOver = lastStage === "ready" || lastStage === "failed";
     if (isOver) return; // counts of bytes may trail behind
@@ -65,7 +69,8 @@ function hear(data) {
 
 function watch() {
   const silence = performance.now() - lastSign;
-  if (waiting.size && silence > (lastStage === "ready" ? PATIENCE_MS : BOOT_PATIENCE_MS)) {
+  const patience = Math.max(...[...waiting.values()].map((each) => each.patience));
+  if (waiting.size && silence > (lastStage === "ready" ? patience : BOOT_PATIENCE_MS)) {
     restart(`no answer for ${Math.round(silence / 1000)} seconds`);
   }
 }

@@ -10,9 +10,9 @@ export function localTime() {
 }
 
 /** Offer a text as a file to keep. */
-export function download(name, text) {
+export function download(name, text, type = "application/json") {
   const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([text], {type: "application/json"}));
+  link.href = URL.createObjectURL(new Blob([text], {type}));
   link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 1000);

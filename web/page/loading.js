@@ -7,6 +7,7 @@ const WORDS = {
   fetching: ({loaded, total}) => `Fetching the works: ${megabytes(loaded)} of ${megabytes(total)} MB.`,
   starting: () => "Starting the works.",
   failed: () => "The works could not be fetched. Check the connection, then reload this page.",
+  working: ({words}) => `${words} …`,
   ready: () => "",
 };
 
@@ -15,4 +16,5 @@ export function tellStage(stage) {
   byId("loading-words").textContent = WORDS[stage.stage](stage);
   byId("loading").hidden = stage.stage === "ready";
   if (stage.stage === "fetching") byId("loading-meter").value = stage.loaded / stage.total;
+  if (stage.stage === "working") byId("loading-meter").value = stage.share;
 }

@@ -14,6 +14,7 @@ export async function prepareOffline(tell) {
 }
 
 function hear(data, tell) {
+  if (data.wanted === undefined) return;
   if (data.stored === data.wanted) tell({offline: "Ready offline."});
   else if (data.failed) tell({offline: `Not ready offline yet: ${data.failed}`});
   else tell({offline: `Storing for offline use: ${data.stored} of ${data.wanted} files.`});

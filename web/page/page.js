@@ -65,7 +65,7 @@ document.addEventListener("change", ({target, timeStamp}) => {
     enqueue(() => step({input}));
   }
   if (target.dataset.submit !== undefined) target.form.requestSubmit();
-  if (target.files?.length) enqueue(() => openFile(target.files[0]));
+  if (target.files?.length) enqueue(() => openFiles(target));
 });
 
 document.addEventListener("input", ({target}) => {
@@ -108,7 +108,8 @@ async function save() {
 
 async function show(nextView, focus) {
   const records = nextView.screen === "home" ? await summaries() : [];
-  const reply = await ask("show", {log: current?.log ?? null, view: {...nextView, kept: records}});
+  const own = nextView.screen === "own" ? (await authors()).ownFiles() : undefined;
+  const reply = await ask("show", {log: current?.log ?? null, view: {...nextView, kept: records}, own});
   paint(reply, nextView, focus);
 }
 
@@ -139,6 +140,7 @@ async function fillLater(turn) {
     const {parts} = await ask("later", {log: current.log, view, part});
     if (turn === shown) fillParts(parts);
   }
+  if (view.screen === "own") await (await authors()).check();
   if (turn !== shown) return;
   root.dataset.settled = String(turn);
   await lookAhead(turn);
@@ -185,6 +187,7 @@ const ACTS = {
     const {text} = await ask("summary", {log: current.log});
     return copy(text, "The summary is on the clipboard.");
   },
+  own: async (dataset) => (await authors()).act(dataset),
   details: () => copy(troubleDetails(), "The details are on the clipboard."),
   print: () => window.print(),
   theme: () => showTheme(nextTheme()),
@@ -207,8 +210,20 @@ async function travel(moved, inputs, undoneAfter) {
   return save();
 }
 
-async function openFile(file) {
-  const {log} = await ask("opened", {text: await file.text()});
+/** Return the desk for authors, which is fetched when it is first needed. */
+async function authors() {
+  const desk = await import("./authors.js");
+  desk.begin({
+    enqueue,
+    repaint: () => show(view),
+    begin: (family) => begin(family, [], {...view, screen: "symptoms"}),
+  });
+  return desk;
+}
+
+async function openFiles({id, files}) {
+  if (id === "own-picker") return (await authors()).openFiles(files);
+  const {log} = await ask("opened", {text: await files[0].text()});
   return begin(log.family, log.inputs, {...view, screen: "bench"});
 }
 
@@ -243,5 +258,5 @@ async function resume() {
 
 showTheme();
 const url = (place) => new URL(place, document.baseURI).href;
-start({runtime: url(root.dataset.runtime), app: url(root.dataset.app), bytes: Number(root.dataset.bytes)}, hearStage);
+start({runtime: url(root.dataset.runtime), app: url(root.dataset.app), workshop: url(root.dataset.workshop), bytes: Number(root.dataset.bytes)}, hearStage);
 enqueue(resume);

@@ -1,7 +1,10 @@
 // Keeps the page for offline use: two caches, one for the runtime, one for the app, named by content.
-// The build fills PARTS with {runtime: {hash, files: {url: sha256}}, app: {hash, files: {...}}}.
+// The build fills PARTS with {runtime: {hash, files: {url: sha256}}, app: {...}, workshop: {...}}. The
+// workshop, what authors of knowledge need, is a third cache, filled when they first come.
 
 const PARTS = {};
+
+const FOR_EVERYBODY = ["runtime", "app"];
 
 const cacheName = (part) => `${part}-${PARTS[part].hash}`;
 const fullUrl = (path) => new URL(path, self.registration.scope).href;
@@ -16,6 +19,7 @@ self.addEventListener("activate", (event) => event.waitUntil(dropOld().then(() =
 self.addEventListener("message", (event) => {
   if (event.data === "take over") self.skipWaiting();
   if (event.data === "store") event.waitUntil(storeAll(event.source));
+  if (event.data === "store workshop") event.waitUntil(storeWorkshop(event.source));
 });
 
 self.addEventListener("fetch", (event) => {
@@ -39,15 +43,15 @@ async function fromStore(url, request) {
 async function dropOld() {
   const wanted = Object.keys(PARTS).map(cacheName);
   const names = await caches.keys();
-  const old = names.filter((name) => /^(app|runtime)-/.test(name) && !wanted.includes(name));
+  const old = names.filter((name) => /^(app|runtime|workshop)-/.test(name) && !wanted.includes(name));
   await Promise.all(old.map((name) => caches.delete(name)));
 }
 
 /** Store what is missing, file by file, and tell the page how far it is. */
 async function storeAll(page) {
-  const wanted = partOf.size;
+  const wanted = [...partOf.values()].filter((part) => FOR_EVERYBODY.includes(part)).length;
   try {
-    for (const part of Object.keys(PARTS)) {
+    for (const part of FOR_EVERYBODY) {
       await storePart(part, (stored) => page.postMessage({stored, wanted}));
     }
     page.postMessage({stored: await storedFiles(), wanted});
@@ -56,8 +60,17 @@ async function storeAll(page) {
   }
 }
 
+async function storeWorkshop(page) {
+  try {
+    await storePart("workshop");
+    page.postMessage({workshop: true});
+  } catch (error) {
+    page.postMessage({workshop: false, failed: String(error.message ?? error)});
+  }
+}
+
 async function storedFiles() {
-  const counts = Object.keys(PARTS).map(async (part) => (await (await caches.open(cacheName(part))).keys()).length);
+  const counts = FOR_EVERYBODY.map(async (part) => (await (await caches.open(cacheName(part))).keys()).length);
   return (await Promise.all(counts)).reduce((sum, count) => sum + count, 0);
 }
 

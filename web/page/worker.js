@@ -3,7 +3,14 @@
 
 const loadedBytes = new Map(); // url -> bytes so far
 const familiesLoaded = new Set();
+const parts = new Map(); // name -> promise of its Python module
+const PART_OF_SCREEN = {knowledge: "leafing", own: "leafing"}; // screens that few people open
+const OF_A_SET = ["knowledge", "plan"]; // screens that show a set without a case
+const OWN = "own/"; // begins the ids of sets compiled in this browser
 let appUrl = "";
+let workshopUrl = "";
+let site = ""; // where the browser's Python looks for modules
+let pyodide = null;
 let python = null; // the module web.answering
 let ready = null;
 let failFetch;
@@ -22,22 +29,63 @@ self.onmessage = async ({data}) => {
   }
   try {
     await ready;
-    await loadFamily(data.args.log?.family);
-    await loadFamily(data.args.view?.family); // a set may be looked at without a case
-    postMessage({id: data.id, ...JSON.parse(python.answer(JSON.stringify(data)))});
+    const {log, view} = data.args;
+    await loadFamily(log?.family);
+    if (OF_A_SET.includes(view?.screen)) await loadFamily(view.family);
+    postMessage({id: data.id, ...JSON.parse(await reply(data))});
   } catch (error) {
-    postMessage({id: data.id, problem: {kind: "broken", detail: details(error)}});
+    const problem = error.refused ? {kind: "refused", words: error.refused} : {kind: "broken", detail: details(error)};
+    postMessage({id: data.id, problem});
   }
 };
 
-async function boot({runtime, app, bytes}) {
+/** Return the answer of the part of Python that knows it, as JSON. */
+async function reply(data) {
+  const request = JSON.stringify(data);
+  if (data.verb.startsWith("own-")) return authored(data.verb, request);
+  const part = data.verb === "show" ? PART_OF_SCREEN[data.args.view?.screen] : undefined;
+  return (part ? await loadPart(part, appUrl) : python).answer(request);
+}
+
+/** Let the author's tools answer; a set they compile is kept for the next visit. */
+async function authored(verb, request) {
+  if (!parts.has("authoring")) await unpack(`${workshopUrl}/packages.zip`);
+  const desk = await loadPart("authoring", workshopUrl);
+  const text = desk.answer(request, (words, share) => postMessage({working: {words, share}}));
+  const {family} = JSON.parse(text).answer ?? {};
+  if (verb === "own-compile" && family) {
+    const {keepModel} = await import("./models.js");
+    await keepModel(family, appUrl, desk.dumped(family));
+    familiesLoaded.add(family);
+  }
+  return text;
+}
+
+/** Return a Python module that is fetched when it is first needed; a failure is tried again. */
+function loadPart(name, folder) {
+  if (!parts.has(name)) {
+    const loading = unpack(`${folder}/${name}.zip`).then(() => pyodide.pyimport(`web.${name}`));
+    loading.catch(() => parts.delete(name));
+    parts.set(name, loading);
+  }
+  return parts.get(name);
+}
+
+async function unpack(url) {
+  const response = await fetch(url).catch(() => null);
+  if (!response?.ok) throw {refused: "A part of this page could not be fetched. Check the connection, then try again."};
+  pyodide.unpackArchive(await response.arrayBuffer(), "zip", {extractDir: site});
+  pyodide.pyimport("importlib").invalidate_caches();
+}
+
+async function boot({runtime, app, workshop, bytes}) {
   appUrl = app;
+  workshopUrl = workshop;
   const bundle = fetchCounted(`${app}/bundle.zip`, bytes).then((response) => response.arrayBuffer());
   const {loadPyodide} = await import(`${runtime}/pyodide.mjs`);
-  let site = "";
   const plainFetch = self.fetch;
   self.fetch = (source, options) => fetchCounted(source, bytes, plainFetch, options);
-  const pyodide = await loadPyodide({
+  pyodide = await loadPyodide({
     indexURL: `${runtime}/`,
     stdLibURL: `${runtime}/stdlib.zip`,
     fsInit: async (_, {sitePackages}) => { site = sitePackages; },
@@ -71,6 +119,7 @@ async function count(url, body, total) {
 /** Hand a compiled family to Python, once; for whoever is not sure which, all of them. */
 async function loadFamily(id) {
   if (!id || familiesLoaded.has(id)) return;
+  if (id.startsWith(OWN)) return loadOwn(id);
   const response = await fetch(`${appUrl}/families/${encodeURIComponent(id)}.json`);
   if (!response.ok) throw new Error(`the knowledge of set '${id}' is not here (${response.status})`);
   const text = await response.text();
@@ -80,6 +129,18 @@ async function loadFamily(id) {
   } else {
     python.learn(id, text);
   }
+  familiesLoaded.add(id);
+}
+
+/** Hand a set to Python that was compiled in this browser from somebody's own knowledge. */
+async function loadOwn(id) {
+  const {keptModel} = await import("./models.js");
+  const text = await keptModel(id, appUrl);
+  if (text === null) {
+    throw {refused: "This case rests on your own knowledge, compiled by another version of this page or in another "
+      + "browser. Open your files under “Try knowledge of your own” and compile them once more."};
+  }
+  python.learn(id, text);
   familiesLoaded.add(id);
 }
 

@@ -9,6 +9,7 @@ from web.views.frame import heading, steps
 from web.views.frequencies import frequencies
 from web.views.further import further
 from web.views.kinds import kinds
+from web.views.leaf_button import contents_button
 from web.views.markup import button, h, shows
 from web.views.plan import plan_button
 from web.views.state import Bench, Shown
@@ -48,12 +49,13 @@ def bench_screen(bench: Bench, shown: Shown) -> list[Element]:
 
 
 def _map(bench: Bench, shown: Shown) -> Element:
-    plan = plan_button(bench.model.family.id, "to-plan") if bench.model.plan else None
+    family = bench.model.family.id
+    plan = plan_button(family, "to-plan") if bench.model.plan else None
     return h(
         "section",
         {"class": "map", "aria-labelledby": "map-title"},
         h("h2", {"id": "map-title"}, "Where in the set"),
-        h("p", None, plan) if plan is not None else None,
+        h("p", {"class": "row"}, plan, contents_button(family, "to-leaves")),
         _block(bench, shown),
         h("div", {"class": "map-parts", "data-later": "map", "id": "map"}),
     )

@@ -4,6 +4,7 @@ from xml.etree.ElementTree import Element
 
 from engine.diagnosis.advice import ACT, RankedCause, Step
 from web.views.frame import bar, cautions
+from web.views.leaf_button import leaf_button
 from web.views.markup import button, h, shows
 from web.views.state import Bench, Shown
 from web.views.verdict import unproved
@@ -80,8 +81,17 @@ def _opened(bench: Bench, each: RankedCause) -> Element:
         h("div", {"data-later": "why", "id": "why", "class": "why"}),
         _proofs(bench, each),
         _remedy(bench, each),
+        _leaf(bench, each),
         h("small", None, f"Source: {text.source}"),
     )
+
+
+def _leaf(bench: Bench, each: RankedCause) -> Element | None:
+    """Return the way to all that is known of it; not while the kind of set is open."""
+    if bench.step.kinds:
+        return None
+    words = "All that is known of it"
+    return h("p", None, leaf_button(words, bench.model.family.id, f"cause/{each.id}"))
 
 
 def _proofs(bench: Bench, each: RankedCause) -> Element | None:

@@ -7,8 +7,10 @@ from xml.etree.ElementTree import Element
 from engine.diagnosis.kinds import NOT_SURE
 from engine.diagnosis.model import FamilyText
 from web.views.frame import heading, steps
+from web.views.leaf_button import authors_button, contents_button
 from web.views.markup import button, h, puts
 from web.views.plan import plan_button
+from web.views.state import OWN
 
 LID_OFF = "Lid off"  # begins a sign that is only seen inside
 
@@ -32,6 +34,7 @@ def home(
         h("div", {"class": "cards"}, [_family(family) for family in families], _demo()),
         _kept(kept, titles),
         _open_file(),
+        h("p", None, authors_button("to-own")),
     ]
 
 
@@ -76,7 +79,7 @@ def _family(family: FamilyText) -> Element:
                 **puts("start", family=family.id),
             },
         ),
-        plan_button(family.id, f"plan-of-{family.id}") if family.plan else None,
+        _reading(family),
         h(
             "details",
             {"id": f"about-{family.id}"},
@@ -85,6 +88,13 @@ def _family(family: FamilyText) -> Element:
             h("small", None, f"Source: {family.source}"),
         ),
     )
+
+
+def _reading(family: FamilyText) -> Element:
+    """Return what can be read of a set without a case."""
+    plan = plan_button(family.id, f"plan-of-{family.id}") if family.plan else None
+    leaves = contents_button(family.id, f"leaves-of-{family.id}")
+    return h("p", {"class": "row beside"}, plan, leaves)
 
 
 def _inside(family: FamilyText, signs: list[str]) -> Element | None:
@@ -128,7 +138,7 @@ def _kept(kept: Sequence[Mapping[str, Any]], titles: Mapping[str, str]) -> Eleme
 
 def _kept_row(each: Mapping[str, Any], titles: Mapping[str, str]) -> Element:
     when = str(each["changed"])[:16].replace("T", " ")
-    title = titles.get(str(each["family"]), f"{each['family']}, a set this version does not know")
+    title = _title(str(each["family"]), titles)
     return h(
         "li",
         {"id": f"kept-{each['id']}"},
@@ -150,6 +160,13 @@ def _kept_row(each: Mapping[str, Any], titles: Mapping[str, str]) -> Element:
             },
         ),
     )
+
+
+def _title(family: str, titles: Mapping[str, str]) -> str:
+    if family.startswith(OWN):
+        known = family.removeprefix(OWN)
+        return f"{titles.get(known, known)} (your own knowledge)"
+    return titles.get(family, f"{family}, a set this version does not know")
 
 
 def _open_file() -> Element:

@@ -9,6 +9,8 @@ from engine.diagnosis.case import CANNOT_CHECK, Case, Finding
 from engine.diagnosis.model import CheckText, SetModel
 from engine.errors import UnknownReading
 
+OWN = "own/"  # begins the id of a set that was compiled in this browser, from its author's files
+
 
 @dataclass(frozen=True, slots=True)
 class Shown:
@@ -25,6 +27,8 @@ class Shown:
     all_causes: bool = False
     area: str = ""  # the part of the symptoms that is on show
     filter: str = ""
+    leaf: str = ""  # of the knowledge, such as `cause/driver.driver-core`; empty for the contents
+    seek: str = ""  # words to find in the knowledge
     words: str = ""  # the complaint in the person's own words
     kept: tuple[Mapping[str, Any], ...] = ()
 

@@ -1,0 +1,39 @@
+"""The archives of Python that the page is made of: what it starts with, and what comes when asked.
+
+`leafing` shows what is known; `authoring` checks and compiles what somebody wrote, with the
+packages that takes. Nothing that the page starts with may need either.
+"""
+
+from collections.abc import Iterable, Mapping
+from importlib.metadata import version
+from pathlib import Path
+
+from engine.diagnosis.model import SetModel
+from engine.knowledge.shipping import dump_texts
+from web.build.closure import closure, module_file
+from web.build.families import catalogue
+from web.build.wheels import wheel_files
+
+ROOT = Path(__file__).parents[2]
+START = "web.answering"
+LEAFING = "web.leafing"
+AUTHORING = "web.authoring"
+Files = dict[str, bytes]
+
+
+def bundles(models: dict[str, SetModel], texts: Mapping[str, str], cache: Path) -> dict[str, Files]:
+    """Return the files of each archive by their path below site-packages."""
+    start = closure(START, ROOT)
+    leafing = set(closure(LEAFING, ROOT)) - set(start)
+    authoring = set(closure(AUTHORING, ROOT, is_light=False)) - set(start)
+    return {
+        "bundle": {**_sources(start), "web/catalogue.json": catalogue(models, version("dryjoint"))},
+        "leafing": _sources(leafing),
+        "authoring": {**_sources(authoring), "web/knowledge.json": dump_texts(texts).encode()},
+        "packages": wheel_files(cache),
+    }
+
+
+def _sources(modules: Iterable[str]) -> Files:
+    paths = [module_file(module, ROOT) for module in sorted(modules)]
+    return {path: (ROOT / path).read_bytes() for path in paths}

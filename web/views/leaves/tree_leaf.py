@@ -1,0 +1,124 @@
+"""The fault tree of a symptom: what brings it about alone, and what only two together do."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from itertools import groupby
+from math import fsum, prod
+from xml.etree.ElementTree import Element
+
+from engine.diagnosis.evidence import calibrated
+from engine.diagnosis.model import CheckText, SetModel
+from web.views.leaves.pieces import chance, link
+from web.views.markup import h
+
+PAIRS = 12
+
+
+@dataclass(frozen=True, slots=True)
+class CutSet:
+    """Causes, each in one way, that bring the symptom about; `chance` before any finding."""
+
+    events: tuple[tuple[str, str], ...]
+    chance: float
+
+
+def tree(model: SetModel, check: CheckText) -> Element | None:
+    """Return the fault tree as nested lists; nothing for a symptom without one."""
+    found = cut_sets(model, check.id)
+    alone = [each for each in found if len(each.events) == 1]
+    pairs = [each for each in found if len(each.events) == 2]
+    if not found:
+        return None
+    return h(
+        "section",
+        {"class": "tree", "id": "tree"},
+        h("h2", None, "Fault tree"),
+        h("p", {"class": "hint"}, MEANING),
+        h(
+            "ul",
+            None,
+            h(
+                "li",
+                None,
+                h("b", None, f"“{check.title}” comes about by any one of"),
+                _by_block(model, alone),
+            ),
+            _together(model, pairs),
+        ),
+    )
+
+
+MEANING = (
+    "Each line alone, with all else in order, makes the answer yes likelier than not. Chances are "
+    "those of a set nothing is known of."
+)
+
+
+def cut_sets(model: SetModel, symptom: str) -> list[CutSet]:
+    """Return the minimal cut sets of a symptom, likeliest first.
+
+    The chance of two together is the product of their own: what an event does to both is left out.
+    """
+    rest = calibrated(model, ())
+
+    def of(cause: str, way: str) -> float:
+        return rest.posterior(cause)[1 + list(model.causes[cause].ways).index(way)]
+
+    sets = [
+        CutSet(events, prod(of(cause, way) for cause, way in events))
+        for events in model.cut_sets.get(symptom, ())
+    ]
+    return sorted(sets, key=lambda one: (-round(one.chance, 12), one.events))
+
+
+def _by_block(model: SetModel, alone: Iterable[CutSet]) -> Element:
+    """Return single causes under their blocks, both likeliest first."""
+
+    def block(one: CutSet) -> str:
+        return model.causes[one.events[0][0]].block
+
+    groups = {name: list(sets) for name, sets in groupby(sorted(alone, key=block), block)}
+    ranked = sorted(groups.items(), key=lambda item: -_sum(item[1]))
+    items = [_of_block(model, name, sets) for name, sets in ranked]
+    return h("ul", None, items)
+
+
+def _sum(sets: Iterable[CutSet]) -> float:
+    return fsum(one.chance for one in sets)
+
+
+def _of_block(model: SetModel, block: str, sets: list[CutSet]) -> Element:
+    """Return the causes of one block, folded away: a symptom may have a hundred."""
+    ways = "1 way" if len(sets) == 1 else f"{len(sets)} ways"
+    title = model.blocks[block].title
+    inside = [h("li", None, link(f"block/{block}", f"About this block: {title}"))]
+    inside += [_line(model, one) for one in sets]
+    summary = h("summary", None, h("b", None, title), f" · {ways}, {chance(_sum(sets))}")
+    return h("li", None, h("details", {"id": f"tree-{block}"}, summary, h("ul", None, inside)))
+
+
+def _line(model: SetModel, one: CutSet) -> Element:
+    links = [_event(model, *event) for event in one.events]
+    joined = [part for each in links for part in (" and ", each)][1:]
+    return h("li", None, joined, h("small", None, f" {chance(one.chance)}"))
+
+
+def _event(model: SetModel, cause: str, way: str) -> Element:
+    text = model.causes[cause]
+    as_way = f" ({text.ways[way]})" if len(text.ways) > 1 else ""
+    return link(f"cause/{cause}", f"{text.title}{as_way}")
+
+
+def _together(model: SetModel, pairs: list[CutSet]) -> Element | None:
+    if not pairs:
+        return None
+    first = [_line(model, one) for one in pairs[:PAIRS]]
+    left = pairs[PAIRS:]
+    more = h(
+        "details",
+        {"id": "rarer-pairs"},
+        h("summary", None, f"And {len(left)} rarer pairs"),
+        h("ul", None, [_line(model, one) for one in left]),
+    )
+    words = h("b", None, "or by two of these together")
+    return h("li", None, words, h("ul", None, first), more if left else None)
