@@ -30,7 +30,7 @@ def contents_leaf(model: SetModel, seek: str) -> Iterator[Element | None]:
         )
     signs = [h("li", None, sign) for sign in family.recognise]
     yield h("section", None, h("h2", None, "How to know such a set"), h("ul", None, signs))
-    yield h("small", None, f"Source: {family.source}. Knowledge {model.version}.")
+    yield h("small", None, f"Source: {family.source.rstrip('.')}. Knowledge {model.version}.")
 
 
 def _block(model: SetModel, block: BlockText) -> Element:
