@@ -22,11 +22,11 @@ sys.path.insert(0, str(ROOT))
 from engine.diagnosis import advice  # noqa: E402
 from engine.diagnosis.building import build_network  # noqa: E402
 from engine.diagnosis.case import Kit, full_kit  # noqa: E402
-from engine.diagnosis.compiling import compile_family  # noqa: E402
 from engine.diagnosis.model import SetModel  # noqa: E402
 from engine.inference.network import Network  # noqa: E402
 from engine.knowledge.library import read_library  # noqa: E402
 from engine.terminal.columns import columns  # noqa: E402
+from engine.terminal.models import open_model  # noqa: E402
 from tests.bench.alike import Signature, Way, groups, signatures, unseen  # noqa: E402
 from tests.bench.trial import Plan, Trial, run_trial  # noqa: E402
 
@@ -42,7 +42,8 @@ def main() -> None:
     """Run all trials and print the tables."""
     args = _arguments()
     library = read_library(ROOT / "kb")
-    model = compile_family(library, args.family)
+    model = open_model(ROOT / "kb", args.family)
+    assert model is not None, args.family
     network = build_network(library.of(args.family), library.families[args.family])
     kit = full_kit(model) if args.kit == "full" else Kit(frozenset({"multimeter", "tools"}), "off")
     plan = Plan(args.policy, kit, args.seed)
