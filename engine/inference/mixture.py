@@ -20,7 +20,7 @@ from engine.inference.noisy_or import NoisyCalibration, NoisyTree, OneTree
 from engine.inference.propagation import Calibration
 from engine.inference.tree import JunctionTree
 
-HOPELESS = 1e-6  # a member this much behind the best by looks at the root alone is left out
+HOPELESS = 1e-4  # a member this much behind the best by looks at the root alone is left out
 
 
 @dataclass(frozen=True, eq=False)

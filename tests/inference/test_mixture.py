@@ -119,7 +119,7 @@ def test_what_cannot_be_is_said(mixed: MixedTree) -> None:
 
 
 def test_a_hopeless_member_is_left_out(mixed: MixedTree) -> None:
-    """Looks a million to one against a member spare its pass."""
+    """Looks overwhelmingly against a member spare its pass."""
     calibration = calibrate(mixed, {"kind": [1.0, 1e-9, 1e-3]})
     assert calibration.posterior("kind")[1] == 0.0
     assert calibration.posterior("kind")[0] == pytest.approx(0.5 / (0.5 + 0.2e-3))
