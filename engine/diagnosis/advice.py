@@ -21,7 +21,7 @@ from engine.inference.gain import entropy, information_gain
 from engine.inference.mixture import noisy_gain
 from engine.inference.propagation import Calibration
 
-ACT = 0.95  # a cause this likely is worth acting on: see the figures in DEVELOPERS.md
+ACT = 0.9  # a cause this likely is worth acting on
 NOTHING_WRONG = 0.9
 WORTH_BITS = 0.01  # a check that tells less is not worth the walk
 DOUBT_BITS = 3.0  # a finding this much less likely beside the others is doubted

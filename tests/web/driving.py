@@ -5,6 +5,8 @@ from typing import Any
 
 from playwright.sync_api import Locator, Page, expect
 
+from tests.conftest import FAMILY
+
 LAUNCH: dict[str, Any] = {
     "executable_path": os.environ.get("DRYJOINT_BROWSER", "/usr/bin/chromium"),
     "args": [
@@ -49,7 +51,7 @@ def foreseen(page: Page) -> None:
 
 def start_case(page: Page) -> None:
     """Start a case of the first set."""
-    page.get_by_text("This is the set").first.click()
+    page.locator(f"#family-{FAMILY}").get_by_text("This is the set").click()
     page.locator("#filter").wait_for(timeout=PATIENCE_MS)
 
 

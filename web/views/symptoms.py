@@ -33,7 +33,6 @@ SOUND = "hears|hiss|voice|station|sound|loudspeaker|hum|growl|squelch|volume|bre
 GROUPS = tuple(
     Group(title, tuple(areas.split()), tuple(signs.split("|")))
     for title, areas, signs in (
-        ("When it comes and goes", "dead send hear", "comes and goes|comes or goes"),
         ("Is there life in it?", "dead", "sign of life|go off|fuse|panel|dim|hot to touch|lights"),
         (
             "When you press the button",
@@ -43,6 +42,7 @@ GROUPS = tuple(
         ("What others tell you, and how strong you are", "send", f"{OTHERS}|{STRENGTH}"),
         ("What you hear", "hear", f"{SOUND}|aerial plug"),
         ("Channels, display and meter", "send hear", "channel|dial|display|meter"),
+        ("When it comes and goes", "send hear", "comes and goes|comes or goes"),
     )
 )
 REST = Group("Anything else", tuple(AREAS), ())
