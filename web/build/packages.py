@@ -53,7 +53,7 @@ def fetch(package: Package, cache: Path) -> Path:
     archive = cache / package.archive
     if not archive.is_file():
         _pack(package, cache)
-    _verify(package, archive)
+    verify(archive, package.sha256)
     _unpack(archive, folder)
     return folder / "package"
 
@@ -70,13 +70,18 @@ def _pack(package: Package, cache: Path) -> None:
         )
 
 
-def _verify(package: Package, archive: Path) -> None:
-    found = sha256(archive.read_bytes())
-    if found != package.sha256:
-        archive.unlink()
+def verify(path: Path, expected: str) -> None:
+    """Refuse, and remove, a file whose sha-256 is not the pinned one.
+
+    Raises:
+        BuildError: it is another.
+    """
+    found = sha256(path.read_bytes())
+    if found != expected:
+        path.unlink()
         raise BuildError(
-            f"{archive.name}: found sha-256 {found}, expected {package.sha256}\n"
-            "  The archive was removed. Build again; if it comes back, do not use it."
+            f"{path.name}: found sha-256 {found}, expected {expected}\n"
+            "  The file was removed. Build again; if it comes back, do not use it."
         )
 
 

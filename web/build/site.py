@@ -31,6 +31,7 @@ APP_FILES = (
     "asking.js",
     "authors.js",
     "cases.js",
+    "drawer.js",
     "device.js",
     "icon.svg",
     "loading.js",

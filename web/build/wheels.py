@@ -10,7 +10,7 @@ import zipfile
 from dataclasses import dataclass
 from pathlib import Path
 
-from web.build.packages import BuildError, sha256
+from web.build.packages import BuildError, verify
 
 RUNTIME = "pyemscripten_2026_0_wasm32"  # the platform of the pinned runtime
 PYTHON = "3.14"  # and its Python
@@ -142,13 +142,7 @@ def fetch_wheel(wheel: Wheel, cache: Path) -> Path:
     path = cache / wheel.file
     if not path.is_file():
         _download(wheel, cache)
-    found = sha256(path.read_bytes())
-    if found != wheel.sha256:
-        path.unlink()
-        raise BuildError(
-            f"{wheel.file}: found sha-256 {found}, expected {wheel.sha256}\n"
-            "  The file was removed. Build again; if it comes back, do not use it."
-        )
+    verify(path, wheel.sha256)
     return path
 
 

@@ -1,28 +1,8 @@
 // Keeps cases in this browser: IndexedDB, one record {id, log, undone, changed, used} a case.
 
-const STORE = "cases";
+import {drawer} from "./drawer.js";
 
-function open() {
-  return new Promise((resolve, reject) => {
-    const request = indexedDB.open("dryjoint", 1);
-    request.onupgradeneeded = () => request.result.createObjectStore(STORE, {keyPath: "id"});
-    request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error);
-  });
-}
-
-async function inStore(mode, work) {
-  const database = await open();
-  try {
-    return await new Promise((resolve, reject) => {
-      const request = work(database.transaction(STORE, mode).objectStore(STORE));
-      request.onsuccess = () => resolve(request.result);
-      request.onerror = () => reject(request.error);
-    });
-  } finally {
-    database.close();
-  }
-}
+const inStore = drawer("dryjoint", "cases");
 
 /** Write a case and read it back; false when it did not arrive. */
 export async function keep(record) {

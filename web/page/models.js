@@ -1,29 +1,9 @@
 // Keeps the sets that were compiled from somebody's own knowledge: IndexedDB, {id, app, text} a set.
 // `app` names the version of the page that made it: another one may not be able to read it.
 
-const STORE = "models";
+import {drawer} from "./drawer.js";
 
-function open() {
-  return new Promise((resolve, reject) => {
-    const request = indexedDB.open("dryjoint-own", 1);
-    request.onupgradeneeded = () => request.result.createObjectStore(STORE, {keyPath: "id"});
-    request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error);
-  });
-}
-
-async function inStore(mode, work) {
-  const database = await open();
-  try {
-    return await new Promise((resolve, reject) => {
-      const request = work(database.transaction(STORE, mode).objectStore(STORE));
-      request.onsuccess = () => resolve(request.result);
-      request.onerror = () => reject(request.error);
-    });
-  } finally {
-    database.close();
-  }
-}
+const inStore = drawer("dryjoint-own", "models");
 
 /** Keep a compiled set; without storage it lasts until the page is closed. */
 export async function keepModel(id, app, text) {

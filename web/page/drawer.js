@@ -1,0 +1,26 @@
+// One drawer of IndexedDB: records by their `id`, in one store of one database.
+
+/** Return what does one piece of work in a store, `work(store)` giving the request, in a mode. */
+export function drawer(name, store) {
+  return async (mode, work) => {
+    const database = await open(name, store);
+    try {
+      return await new Promise((resolve, reject) => {
+        const request = work(database.transaction(store, mode).objectStore(store));
+        request.onsuccess = () => resolve(request.result);
+        request.onerror = () => reject(request.error);
+      });
+    } finally {
+      database.close();
+    }
+  };
+}
+
+function open(name, store) {
+  return new Promise((resolve, reject) => {
+    const request = indexedDB.open(name, 1);
+    request.onupgradeneeded = () => request.result.createObjectStore(store, {keyPath: "id"});
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+}
