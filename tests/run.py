@@ -20,7 +20,7 @@ STAGES = {
     "lint": ("ruff", "check", "."),
     "types": ("mypy",),
     "knowledge": ("engine", "check", "kb"),
-    "tests": ("pytest", "-q"),
+    "tests": ("pytest", "-q", "--numprocesses", "auto", "--dist", "loadgroup"),
 }
 
 

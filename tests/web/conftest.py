@@ -20,6 +20,13 @@ SMALL = Path(__file__).parents[1] / "knowledge" / "small"
 FAMILY = "three-crystal-fm"
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Keep everything that needs the built site in one process: it is built once."""
+    for item in items:
+        if "site" in getattr(item, "fixturenames", ()):
+            item.add_marker(pytest.mark.xdist_group("site"))
+
+
 @pytest.fixture(scope="session")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return the real site, built once."""

@@ -27,22 +27,7 @@ from web.build.shell import PAGE, index_page
 from web.build.wheels import WHEELS
 
 RUNTIME_FILES = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
-APP_FILES = (
-    "asking.js",
-    "authors.js",
-    "cases.js",
-    "drawer.js",
-    "device.js",
-    "icon.svg",
-    "loading.js",
-    "models.js",
-    "offline.js",
-    "page.js",
-    "screen.js",
-    "styles.css",
-    "trouble.js",
-    "worker.js",
-)
+SHELL = ("index.html", "sw.js")  # stand at the root of the site, filled in
 BUNDLE = "bundle.zip"
 
 
@@ -109,7 +94,10 @@ def runtime_files(pyodide: Path, made: Path) -> Files:
 
 def app_files(idiomorph: Path, made: Path) -> Files:
     """Return our scripts, looks and compiled Python."""
-    files = {name: (PAGE / name).read_bytes() for name in APP_FILES}
+    own = [path for path in sorted(PAGE.iterdir()) if path.is_file() and path.name not in SHELL]
+    files = {path.name: path.read_bytes() for path in own}
+    looks = sorted((PAGE / "styles").glob("*.css"))  # one file: one request before the first paint
+    files["styles.css"] = b"\n".join(path.read_bytes() for path in looks)
     files["idiomorph.js"] = (idiomorph / "dist" / "idiomorph.esm.js").read_bytes()
     files |= {name: (made / name).read_bytes() for name in (BUNDLE, "leafing.zip")}
     return files

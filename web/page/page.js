@@ -165,6 +165,9 @@ function lookAheadOf(said) {
 
 // ---- acts that are no input of the case
 
+// What the acts of other files may use of this one.
+const desk = {ask, begin, copy, enqueue, paint, repaint: () => show(view), save, say, show, current: () => current, view: () => view};
+
 const ACTS = {
   undo: () => travel(current.log.inputs.at(-1), current.log.inputs.slice(0, -1), (last) => [...current.undone, last]),
   redo: () => travel(current.undone.at(-1), [...current.log.inputs, current.undone.at(-1)], () => current.undone.slice(0, -1)),
