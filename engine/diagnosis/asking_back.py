@@ -69,7 +69,7 @@ def asking_back(
     while open_ and len(chosen) < most:
         adds = expected_gains(worlds, branches, open_)
         best = max(adds.values())
-        if chosen and best < WORTH_BITS or best <= 0.0:
+        if (chosen and best < WORTH_BITS) or best <= 0.0:
             break
         quick = [check for check in open_ if adds[check.id] >= NEARLY * best]
         check = min(quick, key=lambda each: (each.minutes, -round(adds[each.id], 9), each.id))
