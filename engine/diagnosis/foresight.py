@@ -28,6 +28,7 @@ class OutcomeEffect:
     outcome: str | None
     probability: float
     causes: tuple[tuple[str, float], ...]  # cause, probability then; likeliest first
+    said: str = ""  # an answer that would be entered for it; of readings, one in the middle
 
 
 def what_if(model: SetModel, case: Case, check_id: str) -> tuple[OutcomeEffect, ...]:
@@ -47,7 +48,7 @@ def what_if(model: SetModel, case: Case, check_id: str) -> tuple[OutcomeEffect, 
         _given_state(model, findings, check, s) if p > 0.0 else {} for s, p in enumerate(states)
     ]
     effects = []
-    for label, outcome, shows in _outcomes(check):
+    for label, said, outcome, shows in _outcomes(check):
         weights = [p * q for p, q in zip(states, shows, strict=True)]
         total = sum(weights)
         if total <= 0.0:
@@ -57,7 +58,7 @@ def what_if(model: SetModel, case: Case, check_id: str) -> tuple[OutcomeEffect, 
             for cause in model.causes
         }
         top = sorted(then.items(), key=lambda item: (-round(item[1], 12), item[0]))[:SHOWN]
-        effects.append(OutcomeEffect(label, outcome, total, tuple(top)))
+        effects.append(OutcomeEffect(label, outcome, total, tuple(top), said))
     return tuple(sorted(effects, key=lambda effect: (-round(effect.probability, 12), effect.label)))
 
 
@@ -71,7 +72,8 @@ def _of_frequency(
         finding = Finding(check.id, None, each.value, "")
         ranked = ranked_causes(model, calibrated(model, (*findings, finding)))[:SHOWN]
         causes = tuple((cause.id, cause.probability) for cause in ranked)
-        effects.append(OutcomeEffect(each.label, None, each.probability, causes))
+        said = f"{each.value:+.5f} {check.unit}"
+        effects.append(OutcomeEffect(each.label, None, each.probability, causes, said))
     return tuple(sorted(effects, key=lambda effect: (-round(effect.probability, 12), effect.label)))
 
 
@@ -112,15 +114,15 @@ def _given_state(
     return {cause.id: cause.probability for cause in ranked_causes(model, calibration)}
 
 
-def _outcomes(check: CheckText) -> list[tuple[str, str | None, list[float]]]:
-    """Return label, outcome and P(outcome | state) of all that may come out.
+def _outcomes(check: CheckText) -> list[tuple[str, str, str | None, list[float]]]:
+    """Return label, what would be entered, outcome and P(outcome | state) of all that may come out.
 
     Readings are taken in groups: those around what each state gives, each reading going to the
     state that makes it likeliest.
     """
     if check.meter is None:
         return [
-            (title, outcome, [row[column] for row in check.channel.rows])
+            (title, outcome, outcome, [row[column] for row in check.channel.rows])
             for column, (outcome, title) in enumerate(check.outcomes.items())
         ]
     columns = list(zip(*check.channel.rows, strict=True))
@@ -129,7 +131,16 @@ def _outcomes(check: CheckText) -> list[tuple[str, str | None, list[float]]]:
         state = max(range(len(column)), key=column.__getitem__)
         before = groups.setdefault(state, [0.0] * len(column))
         groups[state] = [a + b for a, b in zip(before, column, strict=True)]
-    return [(_label(check, check.meter, state), None, shows) for state, shows in groups.items()]
+    return [
+        (_label(check, check.meter, state), _middle(check, check.meter, state), None, shows)
+        for state, shows in groups.items()
+    ]
+
+
+def _middle(check: CheckText, meter: Meter, state: int) -> str:
+    """Return the reading in the middle of what a state gives, within the span."""
+    spread, (low, high) = meter.spreads[state], meter.span
+    return f"{min(max((spread.low + spread.high) / 2.0, low), high):.6g} {check.unit}"
 
 
 def _label(check: CheckText, meter: Meter, state: int) -> str:

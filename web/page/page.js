@@ -9,7 +9,7 @@ import {prepareOffline} from "./offline.js";
 import {afterRepaint, applyFilter, byId, fillParts, morph, say} from "./screen.js";
 import {hideTrouble, showTrouble, troubleDetails} from "./trouble.js";
 
-const LATER_PARTS = ["check", "map", "record"];
+const LATER_PARTS = ["check", "map", "timeline", "record"];
 const TYPING_PAUSE_MS = 120;
 const PAUSE_MS = 400; // nobody has made the next check by then; who only clicks through is not held up
 const root = document.documentElement;

@@ -13,6 +13,7 @@ from web.views.leaf_button import contents_button
 from web.views.markup import button, h, shows
 from web.views.plan import plan_button
 from web.views.state import Bench, Shown
+from web.views.timeline import timeline_place
 from web.views.verdict import verdict
 from web.views.words import KINDS, percent
 
@@ -44,6 +45,7 @@ def bench_screen(bench: Bench, shown: Shown) -> list[Element]:
                 findings(bench),
             ),
         ),
+        timeline_place(),
         *([] if bench.step.kinds else [_map(bench, shown)]),  # no two kinds are laid out alike
     ]
 

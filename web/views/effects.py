@@ -6,8 +6,9 @@ from engine.diagnosis.foresight import OutcomeEffect, tells_apart
 from engine.diagnosis.kinds import KIND
 from engine.diagnosis.model import CheckText
 from web.views.frame import bar
-from web.views.markup import h
+from web.views.markup import button, h
 from web.views.state import Bench
+from web.views.supposed import opens, suppose_a_reading
 from web.views.words import change, percent
 
 LEADING = 3
@@ -24,19 +25,25 @@ def tells(bench: Bench, check: CheckText, effects: tuple[OutcomeEffect, ...]) ->
     return h("p", None, "Tells ", h("b", None, first), " from ", h("b", None, second), ".")
 
 
-def effects_table(bench: Bench, effects: tuple[OutcomeEffect, ...]) -> Element:
-    """Return every outcome with its probability and the causes that would lead then."""
+def effects_table(bench: Bench, check: CheckText, effects: tuple[OutcomeEffect, ...]) -> Element:
+    """Return every outcome with its probability and the causes that would lead then.
+
+    Each opens the bench as it would be after it.
+    """
     now = {each.id: each.probability for each in bench.step.causes}
-    columns = [_column(bench, each, now) for each in effects]
+    columns = [_column(bench, check, each, now) for each in effects]
     return h(
         "div",
         None,
         h("h3", None, "What each answer would do"),
         h("ul", {"class": "effects-list"}, columns),
+        suppose_a_reading(check) if check.unit else None,
     )
 
 
-def _column(bench: Bench, effect: OutcomeEffect, now: dict[str, float]) -> Element:
+def _column(
+    bench: Bench, check: CheckText, effect: OutcomeEffect, now: dict[str, float]
+) -> Element:
     rows = [
         h(
             "li",
@@ -57,4 +64,7 @@ def _column(bench: Bench, effect: OutcomeEffect, now: dict[str, float]) -> Eleme
         h("p", None, h("b", None, effect.label), f" · {percent(effect.probability)} likely"),
         bar(effect.probability),
         h("ol", None, rows),
+        button(
+            "Suppose it", {"aria-label": f"Suppose: {effect.label}", **opens(check, effect.said)}
+        ),
     )

@@ -15,7 +15,9 @@ from web.views.reasons import joint
 from web.views.reasons import why as why_view
 from web.views.record import paper, record_screen
 from web.views.state import Bench, Shown
+from web.views.supposed import supposed_screen
 from web.views.symptoms import symptoms
+from web.views.timeline import timeline
 
 STORIES = 4
 
@@ -29,6 +31,8 @@ def screen(bench: Bench, shown: Shown) -> list[Element]:
             return kit(bench)
         case "record":
             return record_screen(bench)
+        case "supposed" if bench.model.checks.get(shown.supposed_check):
+            return supposed_screen(bench, shown)
     return bench_screen(bench, shown)
 
 
@@ -39,6 +43,8 @@ def later(bench: Bench, shown: Shown, part: str, version: str) -> dict[str, str]
             return _about_the_check(bench, shown)
         case "map" if shown.screen == "bench" and not bench.step.kinds:
             return _map(bench, shown)
+        case "timeline" if shown.screen == "bench":
+            return {"timeline": html(timeline(bench))}
         case "record":
             return _papers(bench, version)
     return {}
@@ -52,7 +58,7 @@ def _about_the_check(bench: Bench, shown: Shown) -> dict[str, str]:
         effects = what_if(bench.model, bench.case, check.id)
         told = tells(bench, check, effects)
         parts["tells"] = html(told) if told is not None else ""
-        parts["effects"] = html(effects_table(bench, effects))
+        parts["effects"] = html(effects_table(bench, check, effects))
     found = told_by_frequencies(bench)
     if found is not None:
         parts["frequencies"] = html(frequencies_filled(bench, found))

@@ -29,6 +29,8 @@ class Shown:
     filter: str = ""
     leaf: str = ""  # of the knowledge, such as `cause/driver.driver-core`; empty for the contents
     seek: str = ""  # words to find in the knowledge
+    supposed_check: str = ""  # a check whose answer is only supposed
+    supposed: str = ""  # and that answer
     words: str = ""  # the complaint in the person's own words
     kept: tuple[Mapping[str, Any], ...] = ()
 
