@@ -4,8 +4,10 @@
 import {ask, restart, start} from "./asking.js";
 import {forget, keep, kept} from "./cases.js";
 import {download, localTime, nextTheme, showTheme} from "./device.js";
+import {beginKeys, keysActs} from "./keys.js";
 import {tellStage} from "./loading.js";
 import {prepareOffline} from "./offline.js";
+import {severalActs} from "./several.js";
 import {afterRepaint, applyFilter, byId, fillParts, morph, say} from "./screen.js";
 import {hideTrouble, showTrouble, troubleDetails} from "./trouble.js";
 
@@ -71,6 +73,7 @@ document.addEventListener("change", ({target, timeStamp}) => {
 document.addEventListener("input", ({target}) => {
   if (target.id === "reading") lookAheadOf(target.value);
   if (target.id === "words") view.words = target.value; // else ticking something would lose it
+  if (target.id === "lines") view.lines = target.value;
   if (!target.dataset.filter) return;
   view.filter = target.value;
   applyFilter(view.filter);
@@ -169,6 +172,8 @@ function lookAheadOf(said) {
 const desk = {ask, begin, copy, enqueue, paint, repaint: () => show(view), save, say, show, current: () => current, view: () => view};
 
 const ACTS = {
+  ...keysActs(),
+  ...severalActs(desk),
   undo: () => travel(current.log.inputs.at(-1), current.log.inputs.slice(0, -1), (last) => [...current.undone, last]),
   redo: () => travel(current.undone.at(-1), [...current.log.inputs, current.undone.at(-1)], () => current.undone.slice(0, -1)),
   demo: async () => {
@@ -260,6 +265,7 @@ async function resume() {
 }
 
 showTheme();
+beginKeys();
 const url = (place) => new URL(place, document.baseURI).href;
 start({runtime: url(root.dataset.runtime), app: url(root.dataset.app), workshop: url(root.dataset.workshop), bytes: Number(root.dataset.bytes)}, hearStage);
 enqueue(resume);

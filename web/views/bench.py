@@ -8,10 +8,12 @@ from web.views.findings import findings
 from web.views.frame import heading, steps
 from web.views.frequencies import frequencies
 from web.views.further import further
+from web.views.keys import keys_panel
 from web.views.kinds import kinds
 from web.views.leaf_button import contents_button
 from web.views.markup import button, h, shows
 from web.views.plan import plan_button
+from web.views.several import several_box
 from web.views.state import Bench, Shown
 from web.views.timeline import timeline_place
 from web.views.verdict import verdict
@@ -33,7 +35,9 @@ def bench_screen(bench: Bench, shown: Shown) -> list[Element]:
                 {"class": "left"},
                 verdict(bench),
                 check_at_hand(bench, shown),
+                several_box(shown),
                 further(bench, shown),
+                keys_panel(),
             ),
             h(
                 "div",

@@ -7,6 +7,7 @@ from engine.diagnosis.entry import understood
 from engine.diagnosis.model import CheckText
 from web.views.findings import limit_words
 from web.views.frame import cautions
+from web.views.keys import key, shortcut
 from web.views.markup import button, h, puts, shows
 from web.views.otherwise import otherwise
 from web.views.state import Bench, Shown, said
@@ -92,8 +93,10 @@ def _answers(bench: Bench, check: CheckText, found: Finding | None) -> Element:
                 {
                     "id": "cannot",
                     "aria-pressed": _pressed(found, CANNOT_CHECK),
+                    "aria-keyshortcuts": "N",
                     **_answer(check, CANNOT_CHECK),
                 },
+                h("kbd", {"aria-hidden": "true"}, "N"),
             ),
             button("Back to the best check", shows("check-title", check=None)) if found else None,
         ),
@@ -129,10 +132,12 @@ def _outcomes(check: CheckText, found: Finding | None) -> Element:
                 "class": "answer",
                 "id": f"answer-{outcome}",
                 "aria-pressed": _pressed(found, outcome),
+                "aria-keyshortcuts": shortcut(number),
                 **_answer(check, outcome),
             },
+            key(number),
         )
-        for outcome, title in check.outcomes.items()
+        for number, (outcome, title) in enumerate(check.outcomes.items(), start=1)
     ]
     return h("p", {"class": "row outcomes"}, rows)
 

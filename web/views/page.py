@@ -14,6 +14,7 @@ from web.views.markup import h, html
 from web.views.reasons import joint
 from web.views.reasons import why as why_view
 from web.views.record import paper, record_screen
+from web.views.several import several_screen
 from web.views.state import Bench, Shown
 from web.views.supposed import supposed_screen
 from web.views.symptoms import symptoms
@@ -31,6 +32,8 @@ def screen(bench: Bench, shown: Shown) -> list[Element]:
             return kit(bench)
         case "record":
             return record_screen(bench)
+        case "several":
+            return several_screen(bench, shown)
         case "supposed" if bench.model.checks.get(shown.supposed_check):
             return supposed_screen(bench, shown)
     return bench_screen(bench, shown)

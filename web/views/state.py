@@ -31,6 +31,7 @@ class Shown:
     seek: str = ""  # words to find in the knowledge
     supposed_check: str = ""  # a check whose answer is only supposed
     supposed: str = ""  # and that answer
+    lines: str = ""  # several readings in the person's own words, one a line
     words: str = ""  # the complaint in the person's own words
     kept: tuple[Mapping[str, Any], ...] = ()
 
