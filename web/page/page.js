@@ -5,13 +5,14 @@ import {ask, restart, start} from "./asking.js";
 import {forget, keep, kept} from "./cases.js";
 import {download, localTime, nextTheme, showTheme} from "./device.js";
 import {beginKeys, keysActs} from "./keys.js";
+import {kitActs, lastKit, rememberKit} from "./kit.js";
 import {tellStage} from "./loading.js";
 import {prepareOffline} from "./offline.js";
 import {severalActs} from "./several.js";
 import {afterRepaint, applyFilter, byId, fillParts, morph, say} from "./screen.js";
 import {hideTrouble, showTrouble, troubleDetails} from "./trouble.js";
 
-const LATER_PARTS = ["check", "map", "timeline", "record"];
+const LATER_PARTS = ["check", "map", "timeline", "kit", "record"];
 const TYPING_PAUSE_MS = 120;
 const PAUSE_MS = 400; // nobody has made the next check by then; who only clicks through is not held up
 const root = document.documentElement;
@@ -103,6 +104,7 @@ async function begin(family, inputs, nextView) {
 }
 
 async function save() {
+  rememberKit(current.log.inputs);
   const isSafe = await keep({...current, changed: localTime(), used: Date.now()});
   if (!isSafe) say("This browser does not let the page keep the case: save it as a file before you leave.", true);
 }
@@ -140,7 +142,7 @@ function paint(reply, nextView, focus) {
 async function fillLater(turn) {
   for (const part of current ? LATER_PARTS : []) {
     if (turn !== shown) return;
-    const {parts} = await ask("later", {log: current.log, view, part});
+    const {parts} = await ask("later", {log: current.log, view: {...view, last_kit: lastKit()}, part});
     if (turn === shown) fillParts(parts);
   }
   if (view.screen === "own") await (await authors()).check();
@@ -173,6 +175,7 @@ const desk = {ask, begin, copy, enqueue, paint, repaint: () => show(view), save,
 
 const ACTS = {
   ...keysActs(),
+  ...kitActs(desk),
   ...severalActs(desk),
   undo: () => travel(current.log.inputs.at(-1), current.log.inputs.slice(0, -1), (last) => [...current.undone, last]),
   redo: () => travel(current.undone.at(-1), [...current.log.inputs, current.undone.at(-1)], () => current.undone.slice(0, -1)),

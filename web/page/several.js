@@ -3,6 +3,16 @@
 import {byId, say} from "./screen.js";
 import {localTime} from "./device.js";
 
+/** Put several inputs into the case at once, show it, keep it. */
+export async function enterAll(desk, inputs, nextView, focus) {
+  const at = localTime();
+  const now = desk.current();
+  const log = {...now.log, inputs: [...now.log.inputs, ...inputs.map((input) => ({...input, at}))]};
+  Object.assign(now, {log, undone: []});
+  await desk.show(nextView, focus);
+  await desk.save();
+}
+
 export const severalActs = (desk) => ({
   "enter-several": async () => {
     const rows = [...document.querySelectorAll("[data-line]")].map((row) => ({
@@ -12,12 +22,9 @@ export const severalActs = (desk) => ({
     const chosen = rows.filter(({value}) => value).map(({value}) => JSON.parse(value));
     const entered = new Set(rows.filter(({value}) => value).map(({line}) => line));
     const left = byId("lines").value.split("\n").filter((line) => !entered.has(line.trim().split(/\s+/).join(" ")));
-    const at = localTime();
-    const inputs = chosen.map((answer) => ({do: "answer", ...answer, at}));
-    const case_ = desk.current();
-    Object.assign(case_, {log: {...case_.log, inputs: [...case_.log.inputs, ...inputs]}, undone: []});
-    await desk.show({...desk.view(), screen: "bench", check: null, lines: left.join("\n").trim()}, "check-title");
+    const inputs = chosen.map((answer) => ({do: "answer", ...answer}));
+    const nextView = {...desk.view(), screen: "bench", check: null, lines: left.join("\n").trim()};
+    await enterAll(desk, inputs, nextView, "check-title");
     say(`${inputs.length} ${inputs.length === 1 ? "reading" : "readings"} entered.`, true);
-    await desk.save();
   },
 });

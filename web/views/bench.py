@@ -2,6 +2,7 @@
 
 from xml.etree.ElementTree import Element
 
+from web.views.block_panel import opened_block
 from web.views.causes import causes
 from web.views.check import check_at_hand
 from web.views.findings import findings
@@ -11,15 +12,12 @@ from web.views.further import further
 from web.views.keys import keys_panel
 from web.views.kinds import kinds
 from web.views.leaf_button import contents_button
-from web.views.markup import button, h, shows
+from web.views.markup import h
 from web.views.plan import plan_button
 from web.views.several import several_box
 from web.views.state import Bench, Shown
 from web.views.timeline import timeline_place
 from web.views.verdict import verdict
-from web.views.words import KINDS, percent
-
-LIKELIEST = 6  # causes listed of an opened block
 
 
 def bench_screen(bench: Bench, shown: Shown) -> list[Element]:
@@ -62,7 +60,7 @@ def _map(bench: Bench, shown: Shown) -> Element:
         {"class": "map", "aria-labelledby": "map-title"},
         h("h2", {"id": "map-title"}, "Where in the set"),
         h("p", {"class": "row"}, plan, contents_button(family, "to-leaves")),
-        _block(bench, shown),
+        opened_block(bench, shown),
         h("div", {"class": "map-parts", "data-later": "map", "id": "map"}),
     )
 
@@ -73,29 +71,4 @@ def _stories() -> Element:
         {"class": "stories", "aria-labelledby": "stories-title"},
         h("h2", {"id": "stories-title"}, "Taken together"),
         h("div", {"data-later": "joint", "id": "joint"}),
-    )
-
-
-def _block(bench: Bench, shown: Shown) -> Element | None:
-    """Return the opened block with the causes in it."""
-    block = bench.model.blocks.get(shown.block or "")
-    if block is None:
-        return h("p", {"class": "hint"}, "Press a block to see what may be wrong in it.")
-    inside = [each for each in bench.step.causes if each.block == block.id][:LIKELIEST]
-    rows = [
-        h(
-            "li",
-            {"data-block-cause": each.id},
-            button(each.title, shows("opened-cause", cause=each.id)),
-            h("small", None, f" {percent(each.probability)} · {KINDS[each.kind]}"),
-        )
-        for each in inside
-    ]
-    return h(
-        "div",
-        {"class": "opened", "id": "opened-block"},
-        h("h3", None, block.title),
-        h("p", None, block.about),
-        h("ol", {"class": "rows"}, rows),
-        button("Close", shows(block=None)),
     )

@@ -33,6 +33,7 @@ def places(model: SetModel) -> list[BlockText]:
 def diagram(model: SetModel, blocks: Mapping[str, float], opened: str | None) -> Element:
     """Return the drawing as SVG; the list of `block_list` says the same in text."""
     drawn = places(model)
+    first = opened if opened in {each.id for each in drawn} else drawn[0].id
     columns = 1 + max(block.at[0] for block in drawn)
     rows = 1 + max(block.at[1] for block in drawn)
     width = 2 * MARGIN + columns * PITCH_X - (PITCH_X - WIDTH)
@@ -44,11 +45,14 @@ def diagram(model: SetModel, blocks: Mapping[str, float], opened: str | None) ->
             "viewBox": f"0 0 {width} {height}",
             "width": width,
             "height": height,
-            "role": "img",
+            "role": "group",
             "aria-label": "Drawing of the set; the list beside it says the same",
         },
         h("g", {"class": "wires"}, [_wire(model, edge, opened) for edge in model.edges]),
-        [_block(block, blocks[block.id], block.id == opened) for block in drawn],
+        [
+            _block(block, blocks[block.id], (opened, first), _points(model, block))
+            for block in drawn
+        ],
     )
 
 
@@ -76,8 +80,19 @@ def _path(start: tuple[int, int], end: tuple[int, int]) -> str:
     return f"M{x1} {y1}C{middle} {y1} {middle} {y2} {x2} {y2}"
 
 
-def _block(block: BlockText, probability: float, is_open: bool) -> Element:
+def _points(model: SetModel, block: BlockText) -> int:
+    """Return at how many places of a block something can be read or looked at."""
+    inside = (each for each in model.checks.values() if each.block == block.id)
+    return len({each.where for each in inside if each.where})
+
+
+def _block(
+    block: BlockText, probability: float, marked: tuple[str | None, str | None], points: int
+) -> Element:
+    """Return a block; of `marked` the first is opened, the second is the stop of the tab key."""
     x, y = _corner(block)
+    is_open = block.id == marked[0]
+    counted = f"{points} test point{'' if points == 1 else 's'}"
     lines = _lines(block.title)
     spans = [
         h("text", {"x": WIDTH // 2, "y": 17 + 14 * number, "class": "label"}, line)
@@ -90,12 +105,29 @@ def _block(block: BlockText, probability: float, is_open: bool) -> Element:
             "class": f"block {shade(probability)}{' opened' if is_open else ''}",
             "id": f"block-{block.id}",
             "data-block": block.id,
-            **shows(block=None if is_open else block.id),
+            "role": "button",
+            "tabindex": "0" if block.id == marked[1] else "-1",
+            "aria-label": f"{block.title}: {percent(probability)}, {counted}",
+            **shows(None if is_open else "opened-block-title", block=None if is_open else block.id),
         },
         h("title", None, f"{block.title}: {percent(probability)}"),
         h("rect", {"width": WIDTH, "height": HEIGHT, "rx": "9"}),
         spans,
         h("text", {"x": WIDTH // 2, "y": HEIGHT - 9, "class": "chance"}, percent(probability)),
+        _pins(points),
+    )
+
+
+def _pins(points: int) -> Element | None:
+    """Return the mark of test points: a pin at the lower right corner with their number."""
+    if not points:
+        return None
+    x, y = WIDTH - 12, HEIGHT - 14
+    return h(
+        "g",
+        {"class": "pins", "aria-hidden": "true"},
+        h("circle", {"cx": x, "cy": y, "r": 9}),
+        h("text", {"x": x, "y": y + 4}, str(points)),
     )
 
 

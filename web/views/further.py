@@ -87,4 +87,5 @@ def _by_what_you_have(bench: Bench) -> Element:
         {"class": "kit-line"},
         words,
         button("Change", {"aria-label": "Change what you have", **shows("title", screen="kit")}),
+        h("span", {"data-later": "last-kit"}) if not owned else None,
     )

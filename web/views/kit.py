@@ -17,6 +17,7 @@ def kit(bench: Bench) -> list[Element]:
         steps("kit"),
         heading("What have you got?"),
         h("p", {"class": "lead"}, lead),
+        h("div", {"data-later": "last-kit", "id": "last-kit"}),
         _presets(sorted(bench.model.instruments)),
         _lid(bench.case.kit.lid),
         h(

@@ -5,11 +5,13 @@ from xml.etree.ElementTree import Element
 from engine.diagnosis.explaining import explanations, why
 from engine.diagnosis.foresight import what_if
 from web.views.bench import bench_screen
+from web.views.block_panel import block_more
 from web.views.diagram import block_list, diagram
 from web.views.effects import effects_table, tells
 from web.views.ending import ending
 from web.views.frequencies import frequencies_filled, told_by_frequencies
 from web.views.kit import kit
+from web.views.last_kit import last_kit
 from web.views.markup import h, html
 from web.views.reasons import joint
 from web.views.reasons import why as why_view
@@ -48,6 +50,8 @@ def later(bench: Bench, shown: Shown, part: str, version: str) -> dict[str, str]
             return _map(bench, shown)
         case "timeline" if shown.screen == "bench":
             return {"timeline": html(timeline(bench))}
+        case "kit" if shown.screen in ("kit", "bench"):
+            return {"last-kit": html(last_kit(bench, shown))}
         case "record":
             return _papers(bench, version)
     return {}
@@ -71,6 +75,8 @@ def _about_the_check(bench: Bench, shown: Shown) -> dict[str, str]:
 
 
 def _map(bench: Bench, shown: Shown) -> dict[str, str]:
+    block = bench.model.blocks.get(shown.block or "")
+    more = {"block": html(*block_more(bench, block))} if block else {}
     drawing = h(
         "div",
         {
@@ -81,7 +87,7 @@ def _map(bench: Bench, shown: Shown) -> dict[str, str]:
         },
         diagram(bench.model, bench.step.blocks, shown.block),
     )
-    return {"map": html(drawing, block_list(bench.model, bench.step.blocks, shown.block))}
+    return {**more, "map": html(drawing, block_list(bench.model, bench.step.blocks, shown.block))}
 
 
 def _papers(bench: Bench, version: str) -> dict[str, str]:

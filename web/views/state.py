@@ -32,6 +32,7 @@ class Shown:
     supposed_check: str = ""  # a check whose answer is only supposed
     supposed: str = ""  # and that answer
     lines: str = ""  # several readings in the person's own words, one a line
+    last_kit: Mapping[str, Any] | None = None  # the kit this device had in the last case
     words: str = ""  # the complaint in the person's own words
     kept: tuple[Mapping[str, Any], ...] = ()
 

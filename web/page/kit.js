@@ -1,0 +1,38 @@
+// The kit used last, kept on this device and offered again: instruments, lid, counter's accuracy.
+import {enterAll} from "./several.js";
+
+const KEPT = "dryjoint-kit";
+const CHANGES = {
+  have: (kit, {instrument}) => ({...kit, instruments: [...new Set([...kit.instruments, instrument])]}),
+  lack: (kit, {instrument}) => ({...kit, instruments: kit.instruments.filter((each) => each !== instrument)}),
+  kit: (kit, {instruments}) => ({...kit, instruments}),
+  lid: (kit, {lid}) => ({...kit, lid}),
+  counter: (kit, {ppm}) => ({...kit, ppm}),
+};
+
+/** Keep the kit as the inputs of a case leave it; a case that never spoke of one changes nothing. */
+export function rememberKit(inputs) {
+  const told = inputs.filter((input) => input.do in CHANGES);
+  if (!told.length) return;
+  const kit = told.reduce((kit, input) => CHANGES[input.do](kit, input), {instruments: [], lid: "on", ppm: ""});
+  try {
+    localStorage.setItem(KEPT, JSON.stringify(kit));
+  } catch { /* then nothing is offered the next time */ }
+}
+
+/** Return the kit used last, null when none is kept. */
+export function lastKit() {
+  try {
+    return JSON.parse(localStorage.getItem(KEPT));
+  } catch {
+    return null;
+  }
+}
+
+export const kitActs = (desk) => ({
+  "last-kit": async () => {
+    const {instruments, lid, ppm} = lastKit();
+    const inputs = [{do: "kit", instruments}, {do: "lid", lid}, ...(ppm ? [{do: "counter", ppm}] : [])];
+    await enterAll(desk, inputs, desk.view());
+  },
+});
