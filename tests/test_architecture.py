@@ -40,6 +40,7 @@ ONLY_IN = {
     "pydantic_core": {"engine.knowledge"},
     "yaml": {"engine.knowledge"},
     "networkx": {"engine.knowledge", "engine.inference"},
+    "segno": {"web"},
 }
 NOWHERE = {
     "asyncio", "datetime", "http", "js", "numpy", "pyodide", "random", "secrets", "socket",
@@ -55,8 +56,9 @@ IN_THE_BROWSER = (
     "engine.diagnosis.sentences",
     "web.answering",
     "web.leafing",
+    "web.desk",
 )
-LATER = {"web.leafing", "web.authoring"}  # archives of their own, fetched when somebody asks
+LATER = {"web.leafing", "web.desk", "web.authoring"}  # archives that are fetched when asked for
 NOT_IN_THE_BROWSER = {"pydantic", "pydantic_core", "yaml", "networkx"}
 RADIO_WORDS = re.compile(
     r"\b(aerial|antenna|carrier|crystal|deviation|microphone|mhz|oscillator|radio|receiver|"

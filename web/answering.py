@@ -106,7 +106,8 @@ def bench_of(
     """Return what the views need of a replayed case."""
     before = worked_out(model, state.before, False) if state.before else None
     now = worked_out(model, state.case, whole)
-    return Bench(model, state.case, now, before, state.times, state.note, state.set_aside, refused)
+    told = (state.times, state.note, state.set_aside, refused, state.letters)
+    return Bench(model, state.case, now, before, *told)
 
 
 def _show(args: Fields) -> Fields:

@@ -24,7 +24,23 @@ NEEDS = {
     "lack": ("instrument",),
     "kit": ("instruments",),
     "lid": ("lid",),
+    "message": ("text",),
+    "reply": ("text", "answers"),
+    "asked": ("checks",),
 }
+LISTS = ("instruments", "checks")
+
+
+@dataclass(frozen=True, slots=True)
+class Letters:
+    """What was written to and fro: the owner's message, the checks asked for, the replies.
+
+    A check asked for is known by its place, from 1, for as long as the case lasts.
+    """
+
+    message: str = ""
+    asked: tuple[str, ...] = ()
+    replies: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +56,7 @@ class Replayed:
     times: Mapping[str, str] = field(default_factory=dict)
     note: str = ""
     set_aside: tuple[str, ...] = ()
+    letters: Letters = field(default_factory=Letters)
 
 
 def is_replayable(inputs: Any) -> bool:
@@ -55,10 +72,20 @@ def _is_input(given: Any) -> bool:
         return False
     if any(not isinstance(given[key], str) for key in TEXTS if key in given):
         return False
-    listed = given.get("instruments", [])
-    if not isinstance(listed, list) or any(not isinstance(each, str) for each in listed):
+    if not all(_is_list_of_texts(given.get(key, [])) for key in LISTS):
+        return False
+    answers = given.get("answers", [])
+    if not isinstance(answers, list) or not all(map(_is_pair, answers)):
         return False
     return all(key in given for key in NEEDS.get(given["do"], ()))
+
+
+def _is_list_of_texts(listed: Any) -> bool:
+    return isinstance(listed, list) and all(isinstance(each, str) for each in listed)
+
+
+def _is_pair(answer: Any) -> bool:
+    return _is_list_of_texts(answer) and len(answer) == 2
 
 
 def replay(model: SetModel, inputs: list[Input]) -> Replayed:
@@ -87,6 +114,8 @@ def apply(model: SetModel, state: Replayed, given: Input) -> Replayed:
             return replace(state, case=case, before=state.case)
         case "note":
             return replace(state, note=str(given.get("text", "")))
+        case "message" | "reply" | "asked":
+            return _letter(model, state, given)
         case "have" | "lack" | "kit" | "lid" | "counter":
             return replace(state, case=replace(state.case, kit=_kit(model, state.case.kit, given)))
     raise UnknownReading("log", str(given["do"]), "an input of this version", "Update the page.")
@@ -103,6 +132,25 @@ def _answer(model: SetModel, state: Replayed, given: Input) -> Replayed:
     finding = read_answer(model, check, said)
     times = {**state.times, finding.check: str(given.get("at", ""))}
     return replace(state, case=add_finding(state.case, finding), before=state.case, times=times)
+
+
+def _letter(model: SetModel, state: Replayed, given: Input) -> Replayed:
+    """Return the state after something was written, with all answers of a reply at once."""
+    letters = state.letters
+    if given["do"] == "message":
+        return replace(state, letters=replace(letters, message=given["text"]))
+    if given["do"] == "asked":
+        fresh = [check for check in given["checks"] if check not in letters.asked]
+        return replace(state, letters=replace(letters, asked=(*letters.asked, *fresh)))
+    before = state.case
+    state = replace(state, letters=replace(letters, replies=(*letters.replies, given["text"])))
+    for check, said in given["answers"]:
+        answer = {"check": check, "said": said, "at": given.get("at", "")}
+        try:
+            state = _answer(model, state, answer)
+        except UnknownReading as problem:
+            state = replace(state, set_aside=(*state.set_aside, f"{check}: {problem.found}"))
+    return replace(state, before=before)
 
 
 def _kit(model: SetModel, kit: Kit, given: Input) -> Kit:

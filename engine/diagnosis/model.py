@@ -111,6 +111,7 @@ class InstrumentText:
     id: str
     title: str
     plain: str
+    said: tuple[str, ...] = ()  # what owners call it
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""A reply to numbered questions, as people write it: `1b 2a 3 12.4 V`, or words after the number."""
+"""A reply to numbered questions, as people write it: `1b 2a 3 12.4 V`, or words after a number."""
 
 import re
 from collections.abc import Iterator, Sequence

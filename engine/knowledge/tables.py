@@ -48,6 +48,7 @@ class Instrument(Document):
     title: Text
     plain: Text  # what it is, for somebody who has never seen one
     accuracy: dict[str, Accuracy] = Field(default_factory=dict)  # by unit
+    said: tuple[Text, ...] = ()  # what owners call it
 
 
 class Instruments(Document):

@@ -1,7 +1,7 @@
 """The archives of Python that the page is made of: what it starts with, and what comes when asked.
 
-`leafing` shows what is known; `authoring` checks and compiles what somebody wrote, with the
-packages that takes. Nothing that the page starts with may need either.
+`leafing` shows what is known; `desk` writes to the owner of a set; `authoring` checks and compiles
+what somebody wrote, with the packages that takes. Nothing that the page starts with may need them.
 """
 
 from collections.abc import Iterable, Mapping
@@ -18,6 +18,7 @@ ROOT = Path(__file__).parents[2]
 START = "web.answering"
 LEAFING = "web.leafing"
 AUTHORING = "web.authoring"
+DESK = "web.desk"
 Files = dict[str, bytes]
 
 
@@ -25,12 +26,14 @@ def bundles(models: dict[str, SetModel], texts: Mapping[str, str], cache: Path) 
     """Return the files of each archive by their path below site-packages."""
     start = closure(START, ROOT)
     leafing = set(closure(LEAFING, ROOT)) - set(start)
+    desk = set(closure(DESK, ROOT)) - set(start)
     authoring = set(closure(AUTHORING, ROOT, is_light=False)) - set(start)
     return {
         "bundle": {**_sources(start), "web/catalogue.json": catalogue(models, version("dryjoint"))},
         "leafing": _sources(leafing),
         "authoring": {**_sources(authoring), "web/knowledge.json": dump_texts(texts).encode()},
-        "packages": wheel_files(cache),
+        "desk": {**_sources(desk), **wheel_files("desk", cache)},
+        "packages": wheel_files("packages", cache),
     }
 
 

@@ -29,6 +29,7 @@ from web.build.wheels import WHEELS
 RUNTIME_FILES = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
 SHELL = ("index.html", "sw.js")  # stand at the root of the site, filled in
 BUNDLE = "bundle.zip"
+LATER = ("leafing.zip", "desk.zip")  # fetched when somebody opens what is in them
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +100,7 @@ def app_files(idiomorph: Path, made: Path) -> Files:
     looks = sorted((PAGE / "styles").glob("*.css"))  # one file: one request before the first paint
     files["styles.css"] = b"\n".join(path.read_bytes() for path in looks)
     files["idiomorph.js"] = (idiomorph / "dist" / "idiomorph.esm.js").read_bytes()
-    files |= {name: (made / name).read_bytes() for name in (BUNDLE, "leafing.zip")}
+    files |= {name: (made / name).read_bytes() for name in (BUNDLE, *LATER)}
     return files
 
 

@@ -1,7 +1,7 @@
-"""Fetches the pinned Python packages of the author's tools, and refuses any other bytes.
+"""Fetches the pinned Python packages of what comes later, and refuses any other bytes.
 
 The page at work needs none of them: they are packed apart and loaded when somebody opens their own
-knowledge.
+knowledge, or writes to the owner of a set.
 """
 
 import subprocess
@@ -14,14 +14,15 @@ from web.build.packages import BuildError, verify
 
 RUNTIME = "pyemscripten_2026_0_wasm32"  # the platform of the pinned runtime
 PYTHON = "3.14"  # and its Python
-UNWANTED = ("/tests/", "pydantic/v1/", "pydantic/mypy.py")
+UNWANTED = ("/tests/", "pydantic/v1/", "pydantic/mypy.py", "segno/cli.py", "segno/helpers.py")
 
 
 @dataclass(frozen=True, slots=True)
 class Wheel:
     """A pinned package: `sha256` is that of the wheel, in hex, `folder` what is imported.
 
-    With `plain`, only its Python files are taken: the rest was made for another machine.
+    With `plain`, only its Python files are taken: the rest was made for another machine. `part` is
+    the archive it is packed into.
     """
 
     name: str
@@ -31,6 +32,7 @@ class Wheel:
     folder: str
     platform: str = RUNTIME
     plain: bool = False
+    part: str = "packages"
 
 
 ANY = "py3-none-any.whl"
@@ -74,6 +76,14 @@ WHEELS = (
         plain=True,
     ),
     Wheel(
+        "segno",
+        "1.6.6",
+        f"segno-1.6.6-{ANY}",
+        "28c7d081ed0cf935e0411293a465efd4d500704072cdb039778a2ab8736190c7",
+        "segno/",
+        part="desk",
+    ),
+    Wheel(
         "typing-extensions",
         "4.16.0",
         f"typing_extensions-4.16.0-{ANY}",
@@ -90,13 +100,14 @@ WHEELS = (
 )
 
 
-def wheel_files(cache: Path) -> dict[str, bytes]:
-    """Return what the browser imports of all wheels, by path below site-packages.
+def wheel_files(part: str, cache: Path) -> dict[str, bytes]:
+    """Return what the browser imports of the wheels of a part, by path below site-packages.
 
     Raises:
         BuildError: a wheel is not the pinned one, or cannot be had.
     """
-    return {name: data for wheel in WHEELS for name, data in _files(wheel, cache).items()}
+    wheels = (wheel for wheel in WHEELS if wheel.part == part)
+    return {name: data for wheel in wheels for name, data in _files(wheel, cache).items()}
 
 
 def licence(wheel: Wheel, cache: Path) -> tuple[str, str]:

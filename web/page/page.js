@@ -6,6 +6,8 @@ import {forget, keep, kept} from "./cases.js";
 import {download, localTime, nextTheme, showTheme} from "./device.js";
 import {beginKeys, keysActs} from "./keys.js";
 import {kitActs, lastKit, rememberKit} from "./kit.js";
+import {letterActs} from "./letters.js";
+import {openLink, whenLinked} from "./links.js";
 import {tellStage} from "./loading.js";
 import {prepareOffline} from "./offline.js";
 import {severalActs} from "./several.js";
@@ -84,7 +86,12 @@ document.addEventListener("input", ({target}) => {
 async function step({input, view: wanted, focus}, fields = {}) {
   const nextView = {...view, ...(wanted ? JSON.parse(wanted) : {})};
   if (!input) return show({...nextView, ...fields}, focus);
-  const next = {...JSON.parse(input), ...fields, at: localTime()};
+  return put({...JSON.parse(input), ...fields}, nextView, focus);
+}
+
+/** Put an input into the case, and show it. */
+async function put(input, nextView, focus) {
+  const next = {...input, at: localTime()};
   if (next.do === "start") return begin(next.family, [], nextView);
   if (next.do === "settle") return begin(next.family, current.log.inputs, nextView);
   const log = {...current.log, inputs: [...current.log.inputs, next]};
@@ -171,22 +178,20 @@ function lookAheadOf(said) {
 // ---- acts that are no input of the case
 
 // What the acts of other files may use of this one.
-const desk = {ask, begin, copy, enqueue, paint, repaint: () => show(view), save, say, show, current: () => current, view: () => view};
+const desk = {ask, begin, copy, enqueue, openKept, paint, put, repaint: () => show(view), save, say, show, current: () => current, view: () => view};
 
 const ACTS = {
   ...keysActs(),
   ...kitActs(desk),
   ...severalActs(desk),
+  ...letterActs(desk),
   undo: () => travel(current.log.inputs.at(-1), current.log.inputs.slice(0, -1), (last) => [...current.undone, last]),
   redo: () => travel(current.undone.at(-1), [...current.log.inputs, current.undone.at(-1)], () => current.undone.slice(0, -1)),
   demo: async () => {
     const {log, view: wanted} = await ask("demo");
     return begin(log.family, log.inputs, {...view, ...wanted});
   },
-  "open-case": async ({id}) => {
-    current = strip((await kept()).find((record) => record.id === id));
-    return show({screen: "bench"}, "title");
-  },
+  "open-case": ({id}) => openKept(id, {screen: "bench"}),
   "forget-case": async ({id}) => {
     if (!confirm("Delete this case from this browser? It cannot be brought back.")) return;
     await forget(id);
@@ -219,6 +224,11 @@ async function travel(moved, inputs, undoneAfter) {
   current = {...current, log: {...current.log, inputs}, undone: undoneAfter(moved)};
   await show({...view, check: null});
   return save();
+}
+
+async function openKept(id, nextView) {
+  current = strip((await kept()).find((record) => record.id === id));
+  return show(nextView, "title");
 }
 
 /** Return the desk for authors, which is fetched when it is first needed. */
@@ -272,3 +282,4 @@ beginKeys();
 const url = (place) => new URL(place, document.baseURI).href;
 start({runtime: url(root.dataset.runtime), app: url(root.dataset.app), workshop: url(root.dataset.workshop), bytes: Number(root.dataset.bytes)}, hearStage);
 enqueue(resume);
+whenLinked(() => enqueue(() => openLink(desk)));

@@ -4,8 +4,8 @@
 const loadedBytes = new Map(); // url -> bytes so far
 const familiesLoaded = new Set();
 const parts = new Map(); // name -> promise of its Python module
-const PART_OF_SCREEN = {knowledge: "leafing", own: "leafing"}; // screens that few people open
-const OF_A_SET = ["knowledge", "plan"]; // screens that show a set without a case
+const PART_OF_SCREEN = {knowledge: "leafing", own: "leafing", desk: "desk", sheet: "desk", link: "desk"}; // screens that few people open
+const OF_A_SET = ["knowledge", "plan", "sheet", "link"]; // screens that show a set without a case
 const OWN = "own/"; // begins the ids of sets compiled in this browser
 let appUrl = "";
 let workshopUrl = "";
@@ -43,7 +43,8 @@ self.onmessage = async ({data}) => {
 async function reply(data) {
   const request = JSON.stringify(data);
   if (data.verb.startsWith("own-")) return authored(data.verb, request);
-  const part = data.verb === "show" ? PART_OF_SCREEN[data.args.view?.screen] : undefined;
+  const isLetter = data.verb.startsWith("desk-");
+  const part = isLetter ? "desk" : data.verb === "show" ? PART_OF_SCREEN[data.args.view?.screen] : undefined;
   return (part ? await loadPart(part, appUrl) : python).answer(request);
 }
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from xml.etree.ElementTree import Element
 
 from engine.diagnosis.advice import AdvisedCheck
+from web.views.desk_button import desk_button
 from web.views.markup import button, h, shows
 from web.views.state import Bench, Shown, ordered
 from web.views.words import bits, minutes, worth
@@ -28,6 +29,7 @@ def further(bench: Bench, shown: Shown) -> Element:
         _more(shown, len(others)),
         _figures(rows),
         _by_what_you_have(bench),
+        h("p", {"class": "row"}, desk_button("bench-to-desk")),
     )
 
 

@@ -1,13 +1,14 @@
 """What a view is given: the case as it stands, and what the person wants to see of it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from typing import Any
 
 from engine.diagnosis.advice import AdvisedCheck, Step, by_minutes
 from engine.diagnosis.case import CANNOT_CHECK, Case, Finding
 from engine.diagnosis.model import CheckText, SetModel
 from engine.errors import UnknownReading
+from web.replaying import Letters
 
 OWN = "own/"  # begins the id of a set that was compiled in this browser, from its author's files
 
@@ -35,6 +36,15 @@ class Shown:
     last_kit: Mapping[str, Any] | None = None  # the kit this device had in the last case
     words: str = ""  # the complaint in the person's own words
     kept: tuple[Mapping[str, Any], ...] = ()
+    case_id: str = ""  # of the case whose owner is written to
+    base: str = ""  # address of the page, for links
+    left_out: tuple[str, ...] = ()  # checks the owner is not to be asked for
+    is_anew: bool = False  # other questions are wanted though some have no answer yet
+    reply: str = ""  # what came back, as it was pasted
+    has_qr: bool = False
+    link: str = ""  # the fragment that was opened
+    answers: Mapping[str, str] = field(default_factory=dict)  # on the owner's sheet, by check
+    is_filled: bool = False  # that sheet
 
     @classmethod
     def read(cls, given: Mapping[str, Any]) -> "Shown":
@@ -64,6 +74,7 @@ class Bench:
     note: str
     set_aside: tuple[str, ...]
     refused: Refused | None = None
+    letters: Letters = field(default_factory=Letters)
 
     def finding(self, check: str) -> Finding | None:
         """Return what was found at a check, if anything."""

@@ -6,6 +6,7 @@ from xml.etree.ElementTree import Element
 
 from engine.diagnosis.case import Finding
 from engine.diagnosis.model import CheckText
+from web.views.desk_button import desk_button
 from web.views.frame import heading, onward, steps, tick
 from web.views.markup import button, h, puts, shows
 from web.views.own_words import own_words
@@ -53,16 +54,18 @@ def symptoms(bench: Bench, shown: Shown) -> list[Element]:
     """Return the screen of symptoms, grouped by what they concern."""
     groups = grouped(bench.model.checks.values())
     found = {each.check: each for each in bench.case.findings}
+    have = bench.case.kit.instruments
     lead = "Tick what you have noticed yourself. Leave the rest: what matters is asked later."
     return [
         steps("symptoms"),
         heading("What is wrong?"),
         h("p", {"class": "lead"}, lead),
-        own_words(bench.model, shown.words, found),
+        own_words(bench.model, shown.words or bench.letters.message, found, have),
         _areas(shown.area),
         _search(shown.filter),
         h("p", {"data-nothing": True, "hidden": True}, NOTHING),
         h("div", None, [_group(*each, found) for each in within(groups, shown.area, found)]),
+        h("p", {"class": "row"}, desk_button("symptoms-to-desk")),
         onward("kit"),
     ]
 
