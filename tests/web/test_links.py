@@ -28,6 +28,15 @@ FIRST = (
 )
 
 
+def told(text: str) -> str:
+    """Return what is said of a link; nothing where the case in it is the one above."""
+    try:
+        assert link_in(text) == Link("beacon", CARRIED)
+    except LinkError as problem:
+        return str(problem)
+    return ""
+
+
 def test_a_case_there_and_back() -> None:
     """What was found and the kit; letters, notes and times stay behind."""
     assert link_in(f"see https://some.where/{linked(LOG)} please") == Link("beacon", CARRIED)
@@ -57,14 +66,9 @@ def test_every_damage_is_told() -> None:
     start = whole.index(".") + 1
     for place in range(start, len(whole)):
         changed = whole[:place] + ("A" if whole[place] != "A" else "B") + whole[place + 1 :]
-        for broken in (whole[:place], changed):
-            try:
-                found = link_in(broken)
-            except LinkError as problem:
-                assert str(problem) == DAMAGED
-            else:  # the last letter has bits that carry nothing
-                assert place == len(whole) - 1
-                assert found == Link("beacon", CARRIED)
+        assert told(whole[:place]) == DAMAGED
+        is_last = place == len(whole) - 1  # that letter has bits that carry nothing
+        assert told(changed) in ((DAMAGED, "") if is_last else (DAMAGED,))
 
 
 def test_a_newer_link_is_refused_politely() -> None:
