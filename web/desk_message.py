@@ -1,5 +1,6 @@
 """The letters of the help desk as plain text: questions to an owner, and the owner's answers."""
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from engine.diagnosis.case import CANNOT_CHECK
@@ -11,7 +12,12 @@ from web.views.words import listed, minutes
 CANNOT_SAY = "I cannot check this, or am not sure"
 ASIDE = "No need to open the set. Leave out whatever you would rather not do."
 RULES = "Where rules or a licence say who may transmit or work on a set, they come first."
+ADDRESS = re.compile(r"\S*(?:https?://|#dj)\S*")
 COUNTS = ("", "one question", "two questions", "three questions")
+LINK_BELOW = "The same as a link:"
+OUR_LINES = re.compile(
+    rf"(?:Answers(?: to case \w+)?|Question \d+ is not answered\.|{LINK_BELOW})\s*"
+)
 Numbered = Sequence[tuple[int, str]]  # questions: number, check
 
 
@@ -78,4 +84,18 @@ def answer_letter(model: SetModel, link: Link, answers: Mapping[str, str], back:
             lines.append(f"{number}  {said}")
         else:
             lines.append(f"{number}{letter_of(check, said)}  {check.title}: {check.outcomes[said]}")
-    return "\n".join([*lines, "", "The same as a link:", back])
+    return "\n".join([*lines, "", LINK_BELOW, back])
+
+
+def owners_part(model: SetModel, asked: Sequence[str], text: str) -> str:
+    """Return what an owner wrote, without the words and links that `answer_letter` puts in.
+
+    An answer keeps its number and letter; the words repeated behind them go.
+    """
+    titles = tuple(model.checks[check].title for check in asked)
+    kept = []
+    for line in ADDRESS.sub(" ", text).splitlines():
+        mark, gap, words = line.partition("  ")
+        is_ours = gap and words.startswith(titles)
+        kept.append("" if OUR_LINES.fullmatch(line) else mark if is_ours else line)
+    return "\n".join(kept)

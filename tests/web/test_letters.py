@@ -13,7 +13,7 @@ from engine.diagnosis.storage import dump_model
 from tests.conftest import FAMILY, ModelOf
 from web import answering, desk
 from web.build.families import catalogue
-from web.desk_message import answer_letter, question_letter
+from web.desk_message import answer_letter, owners_part, question_letter
 from web.links import Link, case_code, link_in, linked
 from web.replaying import is_replayable, replay
 from web.views.qr_code import qr_code
@@ -225,6 +225,15 @@ def test_an_answer_letter_says_what_could_not_be_checked(small_model: SetModel) 
         "The same as a link:\n"
         "https://some.where/#dj1.x"
     )
+
+
+def test_the_words_of_the_letter_are_not_taken_for_the_owners(small_model: SetModel) -> None:
+    """Of what the sheet made only number and letter are left, and what was added by hand."""
+    link = Link("beacon", (), "K7QF", ASKED)
+    text = answer_letter(small_model, link, {"past.fell": "no"}, f"{BASE}#dj1.x")
+    names = [check for _, check in ASKED]
+    own = owners_part(small_model, names, f"Thanks!\n{text}\nNo lamp lights")
+    assert own.split() == ["Thanks!", "2b", "No", "lamp", "lights"]
 
 
 def test_a_code_is_drawn_dark_on_a_white_ground() -> None:

@@ -1,6 +1,5 @@
 """What the owner sent back: read, shown answer by answer, and entered in one go."""
 
-import re
 from collections.abc import Sequence
 from xml.etree.ElementTree import Element
 
@@ -9,11 +8,11 @@ from engine.diagnosis.model import CheckText
 from engine.diagnosis.replies import ReadAnswer, Reply, Unclear, read_reply
 from engine.diagnosis.sentences import symptoms_in, titled
 from engine.words.matching import Candidate
+from web.desk_message import owners_part
 from web.links import Link, LinkError, link_in
 from web.views.markup import button, h, shows
 from web.views.state import Bench, Shown
 
-ADDRESS = re.compile(r"\S*(?:https?://|#dj)\S*")
 BY_LINK = "from the link in the answer"
 NOTHING = (
     "No answer was found in these words. Choose the answers below by hand; the text is kept with "
@@ -49,7 +48,7 @@ def _read(bench: Bench, asked: Sequence[str], text: str) -> Element:
         link = link_in(text)
     except LinkError as problem:
         trouble = str(problem)
-    reply = read_reply(bench.model, asked, ADDRESS.sub(" ", text))
+    reply = read_reply(bench.model, asked, owners_part(bench.model, asked, text))
     said = {each.check: each for each in reply.answers} | _from_link(bench, link)
     wanted = [check for check in asked if check in said or bench.finding(check) is None]
     wanted += [check for check in said if check not in wanted]
