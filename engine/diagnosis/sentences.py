@@ -8,6 +8,7 @@ from engine.words.matching import Candidate, candidates
 from engine.words.phrases import Index, Question, index
 
 
+@lru_cache(maxsize=8)  # a long message takes a while, and is shown again after every tick
 def symptoms_in(model: SetModel, message: str) -> tuple[Candidate, ...]:
     """Return the symptoms a message seems to tell of or to deny, best first; none if none.
 

@@ -21,7 +21,7 @@ THERE = "Tick what you meant"
 NOT_THERE = "What you said is fine, or is not so"
 AT_HAND = "What there is to measure with"
 NONE_AT_HAND = "They say that they have nothing to measure with."
-LONGEST = 6000  # letters that are read; more is no complaint but a story
+LONGEST = 3000  # letters that are read; more is no complaint but a story
 
 
 def own_words(
