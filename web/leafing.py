@@ -6,7 +6,9 @@ Loaded by the worker as a part of its own; nothing that the page starts with may
 from collections.abc import Sequence
 from xml.etree.ElementTree import Element
 
+from engine.diagnosis.case import Finding
 from web.answering import MODELS, Fields, answered
+from web.replaying import replay
 from web.views.leaves.screen import leaf_screen
 from web.views.markup import html
 from web.views.own import own_screen
@@ -27,8 +29,15 @@ def _show(args: Fields) -> Fields:
         screens = own_screen(OwnFiles.read(args.get("own")), bool(log))
     else:
         family = str(shown.family or (log and log["family"]))
-        screens = leaf_screen(MODELS[family], shown, bool(log))
+        screens = leaf_screen(MODELS[family], shown, bool(log), _findings(family, log))
     return {"html": html(*screens), "status": "", "accepted": True}
+
+
+def _findings(family: str, log: Fields | None) -> tuple[Finding, ...]:
+    """Return what was found in the case at hand, where that is of this family."""
+    if not log or log["family"] != family:
+        return ()
+    return replay(MODELS[family], list(log["inputs"])).case.evidence()
 
 
 VERBS = {"show": _show}

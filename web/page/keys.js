@@ -29,6 +29,7 @@ function hearKey(event) {
   if (pressed && !pressed.disabled) {
     event.preventDefault();
     answeredByKey = true;
+    document.activeElement?.blur(); // else the heading, focused already, would tell nobody
     pressed.click();
   } else if (OPENS[key]) {
     event.preventDefault();

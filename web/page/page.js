@@ -60,6 +60,7 @@ document.addEventListener("submit", (event) => {
   pressed = event.timeStamp;
   const {dataset} = event.target;
   const fields = Object.fromEntries(new FormData(event.target));
+  if (document.activeElement.id === "reading") document.activeElement.blur(); // else the number would stay for the next check
   enqueue(() => step(dataset, fields));
 });
 

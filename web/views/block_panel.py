@@ -63,6 +63,7 @@ def block_more(bench: Bench, block: BlockText) -> list[Element]:
             "section",
             None,
             h("h4", None, "What it passes on"),
+            h("p", {"class": "hint"}, "The bar is the chance that it is not right."),
             h("ul", {"class": "rows signals"}, [_signal(bench, s) for s in signals[:SIGNALS]]),
             _rest(len(signals) - SIGNALS, "other signals are likelier right"),
         ),

@@ -5,6 +5,7 @@ from xml.etree.ElementTree import Element
 from engine.diagnosis.case import Finding
 from engine.diagnosis.entry import understood
 from engine.diagnosis.judging import in_words, judged
+from web.views.leaf_button import leaf_button
 from web.views.markup import button, h, puts, shows
 from web.views.state import Bench, said
 
@@ -36,6 +37,7 @@ def _row(bench: Bench, each: Finding) -> Element:
         h(
             "span",
             {"class": "row"},
+            _tree(bench, each),
             button(
                 "Change",
                 {"aria-label": f"Change: {title}", **shows("check-title", check=each.check)},
@@ -46,6 +48,13 @@ def _row(bench: Bench, each: Finding) -> Element:
             ),
         ),
     )
+
+
+def _tree(bench: Bench, each: Finding) -> Element | None:
+    """Return the way to what can bring a symptom about, drawn; none while the kind is open."""
+    if bench.step.kinds or each.check not in bench.model.cut_sets:
+        return None
+    return leaf_button("What brings it about", bench.model.family.id, f"check/{each.check}")
 
 
 def told(bench: Bench, each: Finding) -> str:

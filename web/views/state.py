@@ -29,6 +29,7 @@ class Shown:
     area: str = ""  # the part of the symptoms that is on show
     filter: str = ""
     leaf: str = ""  # of the knowledge, such as `cause/driver.driver-core`; empty for the contents
+    unfolded: str = ""  # of a fault tree drawn
     seek: str = ""  # words to find in the knowledge
     supposed_check: str = ""  # a check whose answer is only supposed
     supposed: str = ""  # and that answer

@@ -20,7 +20,7 @@ def timeline_place() -> Element:
     return h(
         "section",
         {"class": "timeline", "aria-labelledby": "timeline-title"},
-        h("h2", {"id": "timeline-title"}, "How the doubt went down"),
+        h("h2", {"id": "timeline-title"}, "The doubt after each finding"),
         h("div", {"data-later": "timeline", "id": "timeline"}),
     )
 

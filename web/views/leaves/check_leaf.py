@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from xml.etree.ElementTree import Element
 
+from engine.diagnosis.case import Finding
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.readings import Spread
 from web.views.frame import cautions
@@ -14,7 +15,9 @@ from web.views.words import LIDS, MODES, listed, minutes, percent
 LEAST = 0.005  # an answer less likely than this is not worth a word
 
 
-def check_leaf(model: SetModel, check: CheckText) -> Iterator[Element | None]:
+def check_leaf(
+    model: SetModel, check: CheckText, findings: tuple[Finding, ...] = (), unfolded: str = ""
+) -> Iterator[Element | None]:
     """Yield what is known of a check."""
     words = [CHECK_KINDS[check.kind], f"about {minutes(check.minutes)}"]
     words += [MODES[check.mode].lower(), LIDS[check.lid]]
@@ -27,7 +30,7 @@ def check_leaf(model: SetModel, check: CheckText) -> Iterator[Element | None]:
     yield rows("How that shows", _shows(model, check))
     yield rows("Makes sense only while", [*_presumed(model, check.presumes)])
     yield rows("Is safe only while", [*_presumed(model, check.safe_while)])
-    yield tree(model, check) if check.kind == "symptom" else None
+    yield tree(model, check, findings, unfolded) if check.kind == "symptom" else None
     yield h("small", None, f"Source: {check.source}")
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from xml.etree.ElementTree import Element
 
+from engine.diagnosis.case import Finding
 from engine.diagnosis.model import SetModel
 from web.views.frame import heading, steps
 from web.views.leaves.block_leaf import block_leaf
@@ -17,9 +18,11 @@ from web.views.state import Shown
 Leaf = tuple[str, str, str, Iterator[Element | None]]  # kind, block, title, what it says
 
 
-def leaf_screen(model: SetModel, shown: Shown, has_case: bool) -> list[Element]:
-    """Return the leaf that is open, or the contents."""
-    kind, block, title, parts = _leaf(model, shown)
+def leaf_screen(
+    model: SetModel, shown: Shown, has_case: bool, findings: tuple[Finding, ...] = ()
+) -> list[Element]:
+    """Return the leaf that is open, or the contents; `findings` are those of a case of this set."""
+    kind, block, title, parts = _leaf(model, shown, findings)
     return [
         *([steps("knowledge")] if has_case else []),
         h(
@@ -33,7 +36,7 @@ def leaf_screen(model: SetModel, shown: Shown, has_case: bool) -> list[Element]:
     ]
 
 
-def _leaf(model: SetModel, shown: Shown) -> Leaf:
+def _leaf(model: SetModel, shown: Shown, findings: tuple[Finding, ...]) -> Leaf:
     """Return the leaf that is asked for; one that this set has not gives the contents."""
     kind, _, name = shown.leaf.partition("/")
     if kind == "block" and name in model.blocks:
@@ -48,7 +51,7 @@ def _leaf(model: SetModel, shown: Shown) -> Leaf:
     if name.partition("@")[0] in checks:
         check = checks[name.partition("@")[0]]
         word = "Symptom" if check.kind == "symptom" else "Check"
-        return word, check.block, check.title, check_leaf(model, check)
+        return word, check.block, check.title, check_leaf(model, check, findings, shown.unfolded)
     return "", "", model.family.title, contents_leaf(model, shown.seek)
 
 

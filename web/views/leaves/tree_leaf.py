@@ -6,9 +6,12 @@ from itertools import groupby
 from math import fsum, prod
 from xml.etree.ElementTree import Element
 
+from engine.diagnosis.case import Finding
+from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import CheckText, SetModel
 from web.views.leaves.pieces import chance, link
+from web.views.leaves.tree_picture import tree_picture
 from web.views.markup import h
 
 PAIRS = 12
@@ -22,17 +25,26 @@ class CutSet:
     chance: float
 
 
-def tree(model: SetModel, check: CheckText) -> Element | None:
-    """Return the fault tree as nested lists; nothing for a symptom without one."""
+def tree(
+    model: SetModel, check: CheckText, findings: tuple[Finding, ...] = (), unfolded: str = ""
+) -> Element | None:
+    """Return the fault tree drawn and as nested lists; nothing for a symptom without one.
+
+    The drawing has the chances after `findings`, those of the case on the bench.
+    """
     found = cut_sets(model, check.id)
     alone = [each for each in found if len(each.events) == 1]
     pairs = [each for each in found if len(each.events) == 2]
     if not found:
         return None
+    now = chances_now(model, found, findings)
     return h(
         "section",
         {"class": "tree", "id": "tree"},
         h("h2", None, "Fault tree"),
+        h("p", {"class": "hint"}, NOW if findings else BEFORE),
+        tree_picture(model, check.title, [each.events for each in found], now, unfolded),
+        h("h3", None, "The same as a list"),
         h("p", {"class": "hint"}, MEANING),
         h(
             "ul",
@@ -48,10 +60,27 @@ def tree(model: SetModel, check: CheckText) -> Element | None:
     )
 
 
+NOW = "Drawn with the chances as your case stands, each cause by itself."
+BEFORE = "Drawn with the chances of a set nothing is known of, each cause by itself."
 MEANING = (
     "Each line alone, with all else in order, makes the answer yes likelier than not. Chances are "
     "those of a set nothing is known of."
 )
+
+
+def chances_now(
+    model: SetModel, sets: Iterable[CutSet], findings: tuple[Finding, ...]
+) -> dict[tuple[str, str], float]:
+    """Return the chance of every cause in its way after `findings`, 0 to 1.
+
+    Findings that cannot be true together are set aside, as in the step.
+    """
+    known = calibrated(model, possible_part(model, findings)[0])
+    return {
+        (cause, way): known.posterior(cause)[1 + list(model.causes[cause].ways).index(way)]
+        for each in sets
+        for cause, way in each.events
+    }
 
 
 def cut_sets(model: SetModel, symptom: str) -> list[CutSet]:
