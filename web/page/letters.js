@@ -5,6 +5,7 @@ import {byId} from "./screen.js";
 /** Return the acts about letters and links. */
 export const letterActs = (desk) => ({
   "write-owner": () => {
+    desk.say("Choosing what to ask. This takes some seconds.", true);
     const place = {case_id: desk.current().id, base: pageAddress()};
     return desk.show({...fresh, screen: "desk", ...place}, "title");
   },

@@ -1,10 +1,13 @@
 """The screen of the help desk: what to ask the owner, the letter, and what came back."""
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import Any
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.asking_back import asking_back
+from engine.diagnosis.asking_back import Questions, asking_back
+from engine.diagnosis.case import Case
+from engine.diagnosis.model import SetModel
 from web.desk_message import question_letter
 from web.links import case_code, linked
 from web.views.desk_letter import letter_box
@@ -30,7 +33,7 @@ def desk_screen(bench: Bench, shown: Shown, log: Mapping[str, Any]) -> list[Elem
     is_waiting = bool(waiting) and not shown.is_anew
     asked, adds = waiting, []
     if not is_waiting:
-        questions = asking_back(bench.model, bench.case, {*shown.left_out, *waiting})
+        questions = _chosen(bench.model, bench.case, frozenset({*shown.left_out, *waiting}))
         asked, adds = list(questions.checks), list(questions.adds_bits)
     known = (*bench.letters.asked, *(each for each in asked if each not in bench.letters.asked))
     numbered = [(known.index(check) + 1, check) for check in asked]
@@ -44,6 +47,11 @@ def desk_screen(bench: Bench, shown: Shown, log: Mapping[str, Any]) -> list[Elem
         reply_box(bench, known, shown),
         _handing_on(shown, log),
     ]
+
+
+@lru_cache(maxsize=8)  # some dozens of passes; the same are wanted when a code is shown
+def _chosen(model: SetModel, case: Case, left_out: frozenset[str]) -> Questions:
+    return asking_back(model, case, left_out)
 
 
 def _is_open(bench: Bench, check: str) -> bool:
