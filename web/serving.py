@@ -17,13 +17,15 @@ TYPES = {
     ".html": "text/html; charset=utf-8",
     ".js": "text/javascript; charset=utf-8",
     ".json": "application/json",
+    ".model": "application/octet-stream",
     ".mjs": "text/javascript; charset=utf-8",
+    ".png": "image/png",
     ".svg": "image/svg+xml",
     ".wasm": "application/wasm",
     ".webmanifest": "application/manifest+json",
     ".zip": "application/zip",
 }
-HASHED = re.compile(r"^/(app|runtime|workshop)-[0-9a-f]{12}/")
+HASHED = re.compile(r"^/(app|families|runtime|workshop)-[0-9a-f]{12}/")
 FOR_EVER = "public, max-age=31536000, immutable"
 
 

@@ -1,3 +1,4 @@
+import zlib
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -43,8 +44,8 @@ def address(site: Path) -> Iterator[str]:
 @pytest.fixture(scope="session")
 def model(site: Path) -> SetModel:
     """Return the family the page works with, loaded natively."""
-    (family,) = site.glob(f"app-*/families/{FAMILY}.json")
-    return load_model(family.read_text(encoding="utf-8"))
+    (family,) = site.glob(f"families-*/{FAMILY}.model")
+    return load_model(zlib.decompress(family.read_bytes()).decode())
 
 
 @pytest.fixture(scope="session")

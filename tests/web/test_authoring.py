@@ -227,7 +227,7 @@ def test_a_fault_is_looked_for_with_own_knowledge(
     press(opened, opened.locator("#to-bench"))
     press(opened, opened.locator("#block-driver"))
     expect(opened.locator("#opened-block")).to_contain_text(title)
-    expect(opened.locator("#offline-words")).to_have_text("Ready offline.", timeout=PATIENCE_MS)
+    expect(opened.locator("#offline-words")).to_contain_text("Ready offline", timeout=PATIENCE_MS)
     context.set_offline(True)
     open_page(opened, address)
     expect(opened.locator(".private")).to_contain_text("your own knowledge")

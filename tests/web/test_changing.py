@@ -155,7 +155,7 @@ def test_damaged_file_leaves_the_case_alone(opened: Page, tmp_path: Path) -> Non
 def test_case_that_cannot_be_shown_replaces_none(browser: Browser, address: str) -> None:
     """When the knowledge of a set cannot be fetched, no half of a case is begun."""
     context = browser.new_context(service_workers="block")
-    context.route("**/families/*.json", lambda route: route.abort())
+    context.route("**/families-*/*.model", lambda route: route.abort())
     page = context.new_page()
     open_page(page, address)
     page.locator("#demo").click()

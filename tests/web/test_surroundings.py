@@ -109,8 +109,11 @@ def without_spaces(text: str) -> str:
 
 def test_works_without_connection(opened: Page, context: BrowserContext, address: str) -> None:
     """Once everything is stored the page starts and answers without a connection."""
-    expect(opened.locator("#offline-words")).to_have_text("Ready offline.", timeout=PATIENCE_MS)
+    expect(opened.locator("#offline-words")).to_contain_text(
+        "Ready offline: the page.", timeout=PATIENCE_MS
+    )
     start_demo(opened)
+    expect(opened.locator("#offline-words")).to_contain_text("the page and 1 of ")
     context.set_offline(True)
     open_page(opened, address)
     opened.locator("#cannot").click()

@@ -1,6 +1,7 @@
 """Compiles every family of the knowledge for the page."""
 
 import json
+import zlib
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import asdict
 from itertools import repeat
@@ -28,12 +29,17 @@ def _compiled(kb: Path, family: str) -> SetModel:
     return model
 
 
-def family_files(models: dict[str, SetModel], kinds: KindTexts | None) -> dict[str, bytes]:
-    """Return one JSON file for each family, and one for not being sure, by its path in the app."""
-    texts = {name: dump_model(model) for name, model in models.items()}
-    if kinds is not None:
-        texts[NOT_SURE] = dump_kinds(kinds)
-    return {f"families/{name}.json": text.encode() for name, text in texts.items()}
+def family_files(models: dict[str, SetModel]) -> dict[str, bytes]:
+    """Return the file of each family: its JSON, deflated, whatever the server does or does not."""
+    return {
+        f"{name}.model": zlib.compress(dump_model(model).encode(), 9)
+        for name, model in models.items()
+    }
+
+
+def kinds_file(kinds: KindTexts | None) -> dict[str, bytes]:
+    """Return what the app needs for not being sure which family it is; nothing, with one family."""
+    return {f"{NOT_SURE}.json": dump_kinds(kinds).encode()} if kinds is not None else {}
 
 
 def read_kinds(kb: Path) -> KindTexts | None:

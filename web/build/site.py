@@ -17,9 +17,11 @@ from web.build.bytecode import ABOUT, STDLIB, compiled
 from web.build.families import (
     compile_families,
     family_files,
+    kinds_file,
     knowledge_version,
     read_kinds,
 )
+from web.build.icons import icon_entries, icon_files
 from web.build.notices import notices_page
 from web.build.packages import IDIOMORPH, PYODIDE, fetch, sha256
 from web.build.parts import ROOT, Files, bundles
@@ -67,7 +69,8 @@ def site_files(
     pyodide, idiomorph = fetch(PYODIDE, cache), fetch(IDIOMORPH, cache)
     made = compiled(pyodide, bundles(models, texts, cache), cache)
     runtime = placed("runtime", runtime_files(pyodide, made))
-    app = placed("app", {**app_files(idiomorph, made), **family_files(models, kinds)})
+    app = placed("app", {**app_files(idiomorph, made), **icon_files(cache), **kinds_file(kinds)})
+    families = placed("families", family_files(models))
     workshop = placed("workshop", workshop_files(made))
     app_folder = next(iter(app)).split("/")[0]
     about = (made / ABOUT).read_text(encoding="utf-8")
@@ -76,11 +79,13 @@ def site_files(
         "app.webmanifest": web_manifest(app_folder),
     }
     root["index.html"] = index_page(
-        tuple(model.family for model in models.values()), places(runtime, app, workshop, models)
+        tuple(model.family for model in models.values()),
+        places(models, runtime=runtime, app=app, workshop=workshop, families=families),
     )
     shell = {**app, **root}
-    worker = {"sw.js": service_worker(runtime, shell, workshop)}
-    return with_manifest({**runtime, **shell, **workshop, **worker})
+    parts = {"runtime": runtime, "app": shell, "workshop": workshop, "families": families}
+    everything = {path: data for files in parts.values() for path, data in files.items()}
+    return with_manifest({**everything, "sw.js": service_worker(parts)})
 
 
 def runtime_files(pyodide: Path, made: Path) -> Files:
@@ -120,48 +125,48 @@ def folder_hash(files: Mapping[str, bytes]) -> str:
     return sha256(lines.encode())[:12]
 
 
-def places(
-    runtime: Files, app: Files, workshop: Files, models: dict[str, SetModel]
-) -> dict[str, str]:
-    """Return what index.html is filled with."""
-    fetched = [*runtime.values(), *(data for path, data in app.items() if path.endswith(BUNDLE))]
+def places(models: dict[str, SetModel], **parts: Files) -> dict[str, str]:
+    """Return what index.html is filled with; `parts` are the files in folders, by their part."""
+    bundle = (data for path, data in parts["app"].items() if path.endswith(BUNDLE))
     return {
-        "runtime": next(iter(runtime)).split("/")[0],
-        "app": next(iter(app)).split("/")[0],
-        "workshop": next(iter(workshop)).split("/")[0],
-        "workshop_bytes": str(sum(map(len, workshop.values()))),
-        "bytes": str(sum(len(data) for data in fetched)),
+        **{part: next(iter(files)).split("/")[0] for part, files in parts.items()},
+        "workshop_bytes": str(sum(map(len, parts["workshop"].values()))),
+        "bytes": str(sum(map(len, [*parts["runtime"].values(), *bundle]))),
         "version": version("dryjoint"),
         "knowledge": knowledge_version(models),
     }
 
 
-def service_worker(runtime: Files, shell: Files, workshop: Files) -> bytes:
-    """Return sw.js with the list of every file and its hash."""
-    parts = {
-        name: {
+def service_worker(parts: Mapping[str, Files]) -> bytes:
+    """Return sw.js with every file, its hash and its length, by part."""
+    listed = {
+        part: {
             "hash": folder_hash(files),
             "files": {path: sha256(data) for path, data in files.items()},
+            "bytes": {path: len(data) for path, data in files.items()},
         }
-        for name, files in (("runtime", runtime), ("app", shell), ("workshop", workshop))
+        for part, files in parts.items()
     }
     script = (PAGE / "sw.js").read_text(encoding="utf-8")
     assert "const PARTS = {};" in script
-    return script.replace("const PARTS = {};", f"const PARTS = {json.dumps(parts)};").encode()
+    return script.replace("const PARTS = {};", f"const PARTS = {json.dumps(listed)};").encode()
 
 
 def web_manifest(app_folder: str) -> bytes:
     """Return the description for keeping the page as an app."""
-    icon = {"src": f"{app_folder}/icon.svg", "sizes": "any", "type": "image/svg+xml"}
     return json.dumps(
         {
             "name": "Dryjoint",
             "short_name": "Dryjoint",
+            "description": "Finds the failed part in an old two-way radio, also offline",
+            "lang": "en-GB",
+            "id": "./",
+            "scope": "./",
             "start_url": "./",
             "display": "standalone",
             "background_color": "#f3efe4",
             "theme_color": "#26483d",
-            "icons": [icon],
+            "icons": icon_entries(app_folder),
         }
     ).encode()
 

@@ -49,6 +49,10 @@ function launch() {
 
 function hear(data) {
   lastSign = performance.now();
+  if (data.learned) {
+    onStage({stage: "learned", family: data.learned});
+    return;
+  }
   if (data.working) {
     onStage({stage: "working", ...data.working});
     return;

@@ -9,7 +9,7 @@ import {kitActs, lastKit, rememberKit} from "./kit.js";
 import {letterActs} from "./letters.js";
 import {openLink, whenLinked} from "./links.js";
 import {tellStage} from "./loading.js";
-import {prepareOffline} from "./offline.js";
+import {keepKind, offlineActs, prepareOffline, showOffline} from "./offline.js";
 import {severalActs} from "./several.js";
 import {afterRepaint, applyFilter, byId, fillParts, morph, say} from "./screen.js";
 import {hideTrouble, showTrouble, troubleDetails} from "./trouble.js";
@@ -209,6 +209,7 @@ const ACTS = {
   print: () => window.print(),
   theme: () => showTheme(nextTheme()),
   update: () => changeOver(),
+  ...offlineActs,
   restart: () => {
     restart("asked for by hand");
     return show(view, "title");
@@ -252,6 +253,7 @@ async function openFiles({id, files}) {
 // ---- start
 
 function hearStage(stage) {
+  if (stage.stage === "learned") return keepKind(stage.family);
   tellStage(stage);
   if (stage.stage === "failed") showTrouble({detail: stage.detail}, "while starting");
   if (stage.stage !== "ready") return;
@@ -259,8 +261,8 @@ function hearStage(stage) {
   prepareOffline(tellOffline).catch((error) => tellOffline({offline: `Not ready offline: ${error.message}`}));
 }
 
-function tellOffline({offline, update}) {
-  if (offline) byId("offline-words").textContent = offline;
+function tellOffline({update, ...told}) {
+  showOffline(told);
   if (!update) return;
   changeOver = update;
   byId("news").hidden = false;
@@ -281,6 +283,6 @@ async function resume() {
 showTheme();
 beginKeys();
 const url = (place) => new URL(place, document.baseURI).href;
-start({runtime: url(root.dataset.runtime), app: url(root.dataset.app), workshop: url(root.dataset.workshop), bytes: Number(root.dataset.bytes)}, hearStage);
+start({runtime: url(root.dataset.runtime), app: url(root.dataset.app), workshop: url(root.dataset.workshop), families: url(root.dataset.families), bytes: Number(root.dataset.bytes)}, hearStage);
 enqueue(resume);
 whenLinked(() => enqueue(() => openLink(desk)));

@@ -1,6 +1,7 @@
-// Keeps the page for offline use: two caches, one for the runtime, one for the app, named by content.
-// The build fills PARTS with {runtime: {hash, files: {url: sha256}}, app: {...}, workshop: {...}}. The
-// workshop, what authors of knowledge need, is a third cache, filled when they first come.
+// Keeps the page for offline use: a cache for each part, named by content. The build fills PARTS with
+// {runtime: {hash, files: {url: sha256}, bytes: {url: length}}, app: {...}, workshop: {...}, families: {...}}.
+// Runtime and app are for everybody; the workshop is filled when an author of knowledge first comes,
+// families one by one when a kind of set is chosen, or all when somebody asks for that.
 
 const PARTS = {};
 
@@ -12,13 +13,15 @@ const partOf = new Map(
   Object.keys(PARTS).flatMap((part) => Object.keys(PARTS[part].files).map((path) => [fullUrl(path), part])),
 );
 
-self.addEventListener("install", (event) => event.waitUntil(storePart("app")));
+self.addEventListener("install", (event) => event.waitUntil(storeVersion()));
 
 self.addEventListener("activate", (event) => event.waitUntil(dropOld().then(() => self.clients.claim())));
 
 self.addEventListener("message", (event) => {
   if (event.data === "take over") self.skipWaiting();
   if (event.data === "store") event.waitUntil(storeAll(event.source));
+  if (event.data === "store kinds") event.waitUntil(storeKinds(event.source));
+  if (event.data.kind) event.waitUntil(storeKind(event.data.kind, event.source));
   if (event.data === "store workshop") event.waitUntil(storeWorkshop(event.source));
 });
 
@@ -43,21 +46,60 @@ async function fromStore(url, request) {
 async function dropOld() {
   const wanted = Object.keys(PARTS).map(cacheName);
   const names = await caches.keys();
-  const old = names.filter((name) => /^(app|runtime|workshop)-/.test(name) && !wanted.includes(name));
+  const old = names.filter((name) => /^(app|families|runtime|workshop)-/.test(name) && !wanted.includes(name));
   await Promise.all(old.map((name) => caches.delete(name)));
+}
+
+/** Before a version is offered it has all that the one before it had stored: no connection is needed then. */
+async function storeVersion() {
+  const names = await caches.keys();
+  await storePart("app");
+  if (names.some((name) => name.startsWith("runtime-"))) await storePart("runtime");
+  for (const name of names.filter((each) => each.startsWith("families-"))) {
+    const before = (await (await caches.open(name)).keys()).map(({url}) => url.split("/").at(-1));
+    await storePart("families", () => {}, (path) => before.includes(path.split("/").at(-1)));
+  }
 }
 
 /** Store what is missing, file by file, and tell the page how far it is. */
 async function storeAll(page) {
-  const wanted = [...partOf.values()].filter((part) => FOR_EVERYBODY.includes(part)).length;
+  await telling(page, async () => {
+    for (const part of FOR_EVERYBODY) await storePart(part, async () => page.postMessage(await state()));
+  });
+}
+
+async function storeKind(id, page) {
+  await telling(page, () => storePart("families", () => {}, (path) => path.endsWith(`/${id}.model`)));
+}
+
+/** Store every kind of set, and tell the page how many bytes are there. */
+async function storeKinds(page) {
+  const wanted = (await state()).kinds.bytesLeft;
+  await telling(page, () => storePart("families", async () => {
+    const now = await state();
+    page.postMessage({...now, loading: {stored: wanted - now.kinds.bytesLeft, wanted}});
+  }));
+}
+
+/** Do some work, then tell the page what is stored, or what went wrong. */
+async function telling(page, work) {
   try {
-    for (const part of FOR_EVERYBODY) {
-      await storePart(part, (stored) => page.postMessage({stored, wanted}));
-    }
-    page.postMessage({stored: await storedFiles(), wanted});
+    await work();
+    page.postMessage(await state());
   } catch (error) {
-    page.postMessage({stored: 0, wanted, failed: String(error.message ?? error)});
+    page.postMessage({...(await state()), failed: String(error.message ?? error)});
   }
+}
+
+/** Return {stored, wanted} files of the page, and {stored, all, bytesLeft} of the kinds of set. */
+async function state() {
+  const wanted = [...partOf.values()].filter((part) => FOR_EVERYBODY.includes(part)).length;
+  const cache = await caches.open(cacheName("families"));
+  const here = new Set((await cache.keys()).map(({url}) => url));
+  const kinds = Object.entries(PARTS.families.bytes);
+  const left = kinds.filter(([path]) => !here.has(fullUrl(path)));
+  const bytesLeft = left.reduce((sum, [, bytes]) => sum + bytes, 0);
+  return {stored: await storedFiles(), wanted, kinds: {stored: kinds.length - left.length, all: kinds.length, bytesLeft}};
 }
 
 async function storeWorkshop(page) {
@@ -74,12 +116,13 @@ async function storedFiles() {
   return (await Promise.all(counts)).reduce((sum, count) => sum + count, 0);
 }
 
-async function storePart(part, tell = () => {}) {
+/** Store the missing files of a part, or of those that are meant; `tell` is called after each. */
+async function storePart(part, tell = () => {}, isMeant = () => true) {
   const cache = await caches.open(cacheName(part));
   for (const [path, sha256] of Object.entries(PARTS[part].files)) {
-    if (await cache.match(fullUrl(path))) continue;
+    if (!isMeant(path) || await cache.match(fullUrl(path))) continue;
     await storeFile(cache, fullUrl(path), sha256);
-    tell(await storedFiles());
+    await tell();
   }
 }
 

@@ -9,6 +9,7 @@ const OF_A_SET = ["knowledge", "plan", "sheet", "link"]; // screens that show a 
 const OWN = "own/"; // begins the ids of sets compiled in this browser
 let appUrl = "";
 let workshopUrl = "";
+let familiesUrl = "";
 let site = ""; // where the browser's Python looks for modules
 let pyodide = null;
 let python = null; // the module web.answering
@@ -79,8 +80,9 @@ async function unpack(url) {
   pyodide.pyimport("importlib").invalidate_caches();
 }
 
-async function boot({runtime, app, workshop, bytes}) {
+async function boot({runtime, app, workshop, families, bytes}) {
   appUrl = app;
+  familiesUrl = families;
   workshopUrl = workshop;
   const bundle = fetchCounted(`${app}/bundle.zip`, bytes).then((response) => response.arrayBuffer());
   const {loadPyodide} = await import(`${runtime}/pyodide.mjs`);
@@ -121,16 +123,26 @@ async function count(url, body, total) {
 async function loadFamily(id) {
   if (!id || familiesLoaded.has(id)) return;
   if (id.startsWith(OWN)) return loadOwn(id);
-  const response = await fetch(`${appUrl}/families/${encodeURIComponent(id)}.json`);
-  if (!response.ok) throw new Error(`the knowledge of set '${id}' is not here (${response.status})`);
-  const text = await response.text();
-  if (id === "not-sure") {
-    await Promise.all(Object.keys(JSON.parse(text).shares).map(loadFamily));
-    python.learn_kinds(text);
-  } else {
-    python.learn(id, text);
-  }
+  if (id === "not-sure") return loadKinds(id);
+  const response = await fetched(`${familiesUrl}/${encodeURIComponent(id)}.model`, id);
+  const text = await new Response(response.body.pipeThrough(new DecompressionStream("deflate"))).text();
+  python.learn(id, text);
   familiesLoaded.add(id);
+  postMessage({learned: id});
+}
+
+async function loadKinds(id) {
+  const text = await (await fetched(`${appUrl}/${id}.json`, id)).text();
+  await Promise.all(Object.keys(JSON.parse(text).shares).map(loadFamily));
+  python.learn_kinds(text);
+  familiesLoaded.add(id);
+}
+
+async function fetched(url, id) {
+  const response = await fetch(url).catch((error) => error);
+  if (response.ok) return response;
+  if (!response.status) throw {refused: "This kind of set is not stored on this device, and there is no connection. Choose it again once there is one."};
+  throw new Error(`the knowledge of set '${id}' is not here (${response.status})`);
 }
 
 /** Hand a set to Python that was compiled in this browser from somebody's own knowledge. */
