@@ -31,6 +31,11 @@ IDIOMORPH = Package(
     "idiomorph", "0.8.0", "c2b48584153f0167b5c98cb815576338ccd82a97378e53fbf29d139dfd67207e"
 )
 
+# Looks for what keeps people out; only the tests have it.
+AXE = Package(
+    "axe-core", "4.11.0", "39bed7d72308f6d620789c169d699bfd7e8da80f65b545821a6b2215c3e83107"
+)
+
 
 class BuildError(Exception):
     """The site cannot be built; says what was found, what was expected and what to do."""

@@ -1,0 +1,69 @@
+"""Every screen in every look, narrow and wide, held against the rules of axe-core."""
+
+from typing import Any
+
+from playwright.sync_api import Page
+
+from tests.web.driving import press
+from web.build.packages import AXE, fetch
+from web.build.parts import ROOT
+
+WIDTHS = (390, 1280)
+WIDEST = 1920
+# A screen, and what to press one after the other to come there from the one above.
+SCREENS = {
+    "first screen": (),
+    "knowledge, contents": ('[id^="leaves-of-"]',),
+    "knowledge, a block": ('main [data-view*="block/"]',),
+    "knowledge, a cause": ('main [data-view*="cause/"]',),
+    "frequency plan": ("#leave-leaf", '[id^="plan-of-"]'),
+    "own knowledge": ("text=Back to the sets", "#to-own"),
+    "bench, kind not known": ("text=Back to the sets", "#not-sure button", "#to-bench"),
+    "bench": ("#to-home", "#demo"),
+    "an opened cause": (".cause-title",),
+    "an opened block": (".block-list button",),
+    "every check and cause": ("#more-checks", "#more-causes"),
+    "symptoms": ("#to-symptoms",),
+    "kit": ("#to-kit",),
+    "record": ("#to-record",),
+    "first screen with a case": ("#to-home",),
+}
+EVERYTHING = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+# A look changes colours only, so in the others contrast alone is measured; in sunlight 7 to 1.
+RULES = {"light": EVERYTHING, "dark": ["color-contrast"], "sunlight": ["color-contrast-enhanced"]}
+INSPECT = """async ([look, rules]) => {
+  document.documentElement.dataset.theme = look;
+  const rule = rules.length === 1 ? {rules: {[rules[0]]: {enabled: true}}} : {};
+  const found = await axe.run({runOnly: rules, resultTypes: ["violations"], ...rule});
+  return {
+    broken: found.violations.flatMap((rule) => rule.nodes.map((node) =>
+      `${rule.id}: ${node.html.slice(0, 160)} ${[...node.any, ...node.all][0]?.message ?? ""}`)),
+    kept: found.passes.length,
+    wide: document.documentElement.scrollWidth,
+  };
+}"""
+
+
+def test_no_screen_breaks_a_rule_in_any_look(opened: Page) -> None:
+    """No rule of use by everybody is broken on any screen, and none is wider than its window."""
+    opened.evaluate((fetch(AXE, ROOT / ".cache") / "axe.min.js").read_text(encoding="utf-8"))
+    broken = [f"{name}, {each}" for name in SCREENS for each in complaints_of(opened, name)]
+    assert broken == []
+
+
+def complaints_of(page: Page, screen: str) -> list[str]:
+    """Go to a screen; return what is wrong with it, with the look and the width."""
+    for selector in SCREENS[screen]:
+        press(page, page.locator(selector).locator("visible=true").first)
+    broken = []
+    for width in WIDTHS:
+        page.set_viewport_size({"width": width, "height": 900})
+        for look, rules in RULES.items():
+            found: Any = page.evaluate(INSPECT, [look, rules])
+            assert found["kept"] > 0, "axe looked at nothing"
+            broken += [f"{look}, {width} px: {each}" for each in found["broken"]]
+            if found["wide"] > width:
+                broken.append(f"{look}: {found['wide']} px wide in a window of {width}")
+    page.set_viewport_size({"width": WIDEST, "height": 900})
+    wide = page.evaluate("document.documentElement.scrollWidth")
+    return broken if wide <= WIDEST else [*broken, f"{wide} px wide in a window of {WIDEST}"]
