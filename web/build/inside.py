@@ -17,14 +17,14 @@ UNWANTED = (
     *("concurrent/futures/interpreter", "concurrent/futures/process", "concurrent/interpreters"),
     *("configparser", "ctypes/_aix", "ctypes/macholib", "ctypes/wintypes", "curses", "doctest"),
     *("ensurepip", "filecmp", "fileinput", "ftplib", "getopt", "getpass", "html/parser"),
-    *("http/client", "http/cookiejar", "http/cookies", "http/server", "idlelib", "imaplib"),
+    *("http/cookiejar", "http/cookies", "http/server", "idlelib", "imaplib"),
     *("json/tool", "logging/config", "logging/handlers", "mailbox", "modulefinder"),
     *("multiprocessing", "netrc", "optparse", "pdb", "pickle", "pickletools", "plistlib"),
     *("poplib", "profile", "pstats", "pty", "py_compile", "pyclbr", "pydoc", "pydoc_data"),
     *("pyodide/console", "rlcompleter", "sched", "shelve", "smtplib", "socketserver", "sqlite3"),
     *("statistics", "symtable", "sysconfig/__main__", "tabnanny", "tarfile", "test", "timeit"),
-    *("tomllib", "trace", "tracemalloc", "turtle", "unittest", "urllib/request"),
-    *("urllib/robotparser", "wave", "wsgiref", "xml/dom", "xml/sax", "xmlrpc", "zipapp"),
+    *("tomllib", "trace", "tracemalloc", "turtle", "unittest"),
+    *("urllib/robotparser", "wave", "wsgiref", "xml/dom", "xmlrpc", "zipapp"),
 )
 # Of the encodings only these: the page speaks UTF-8, archives name their members in cp437.
 ENCODINGS = (
