@@ -24,7 +24,7 @@ def found(model: SetModel) -> tuple[Finding, ...]:
 def drawn(model: SetModel, findings: tuple[Finding, ...], unfolded: str = "") -> str:
     """Return the tree of the symptom as HTML, without its list."""
     element = tree(model, model.checks[SYMPTOM], findings, unfolded)
-    return html(element).partition("The same as a list")[0]
+    return html(element).partition("All of it as a list")[0]
 
 
 def test_chances_are_those_of_the_case(model: SetModel, found: tuple[Finding, ...]) -> None:
@@ -82,4 +82,4 @@ def test_gates_are_words(small_model: SetModel) -> None:
     picture = html(tree(small_model, small_model.checks["supply.dark"]))
     assert "Drawn with the chances of a set nothing is known of" in picture
     assert re.search(r'class="gate"><rect[^>]*></rect><text[^>]*>any one of</text>', picture)
-    assert "The same as a list" in picture
+    assert "All of it as a list" in picture

@@ -44,7 +44,7 @@ def tree(
         h("h2", None, "Fault tree"),
         h("p", {"class": "hint"}, NOW if findings else BEFORE),
         tree_picture(model, check.title, [each.events for each in found], now, unfolded),
-        h("h3", None, "The same as a list"),
+        h("h3", None, "All of it as a list"),
         h("p", {"class": "hint"}, MEANING),
         h(
             "ul",

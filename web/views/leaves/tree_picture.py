@@ -23,7 +23,7 @@ ROW, BOX = 50, 42
 TOP_X, GROUP_X, CAUSE_X = 8, 284, 590
 TOP_WIDTH, GROUP_WIDTH, CAUSE_WIDTH = 170, 212, 340
 GATE_WIDTH, GATE = 78, 24
-LETTER = 6.6  # width of one, about
+LETTER = 7.2  # width of one, about
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,7 @@ def tree_picture(
         "id": "tree-picture",
     }
     about = {"viewBox": f"0 0 {width} {height}", "width": width, "height": height}
-    said = {"role": "img", "aria-label": "Fault tree as a drawing; the list below says the same"}
+    said = {"role": "img", "aria-label": "Fault tree as a drawing; the list below has every cause"}
     return h("div", box, h("svg", {"class": "fault-tree", **about, **said}, _all(title, groups)))
 
 
