@@ -31,6 +31,8 @@ SCREENS = {
 EVERYTHING = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 # A look changes colours only, so in the others contrast alone is measured; in sunlight 7 to 1.
 RULES = {"light": EVERYTHING, "dark": ["color-contrast"], "sunlight": ["color-contrast-enhanced"]}
+SHORTEN = """() => document
+  .querySelectorAll("li:nth-child(n + 13), tr:nth-child(n + 13)").forEach((row) => row.remove())"""
 INSPECT = """async ([look, rules]) => {
   document.documentElement.dataset.theme = look;
   const rule = rules.length === 1 ? {rules: {[rules[0]]: {enabled: true}}} : {};
@@ -39,7 +41,6 @@ INSPECT = """async ([look, rules]) => {
     broken: found.violations.flatMap((rule) => rule.nodes.map((node) =>
       `${rule.id}: ${node.html.slice(0, 160)} ${[...node.any, ...node.all][0]?.message ?? ""}`)),
     kept: found.passes.length,
-    wide: document.documentElement.scrollWidth,
   };
 }"""
 
@@ -52,18 +53,26 @@ def test_no_screen_breaks_a_rule_in_any_look(opened: Page) -> None:
 
 
 def complaints_of(page: Page, screen: str) -> list[str]:
-    """Go to a screen; return what is wrong with it, with the look and the width."""
+    """Go to a screen; return what is wrong with it, with the look and the width.
+
+    Widths are taken of the whole. Of a long list axe judges the first dozen rows: the others are
+    made by the same lines of code, and come back with the next press.
+    """
     for selector in SCREENS[screen]:
         press(page, page.locator(selector).locator("visible=true").first)
-    broken = []
+    broken = [each for width in (*WIDTHS, WIDEST) for each in too_wide(page, width)]
+    page.evaluate(SHORTEN)
     for width in WIDTHS:
         page.set_viewport_size({"width": width, "height": 900})
         for look, rules in RULES.items():
             found: Any = page.evaluate(INSPECT, [look, rules])
             assert found["kept"] > 0, "axe looked at nothing"
             broken += [f"{look}, {width} px: {each}" for each in found["broken"]]
-            if found["wide"] > width:
-                broken.append(f"{look}: {found['wide']} px wide in a window of {width}")
-    page.set_viewport_size({"width": WIDEST, "height": 900})
+    return broken
+
+
+def too_wide(page: Page, width: int) -> list[str]:
+    """Return a complaint when the page would scroll sideways in a window of that width."""
+    page.set_viewport_size({"width": width, "height": 900})
     wide = page.evaluate("document.documentElement.scrollWidth")
-    return broken if wide <= WIDEST else [*broken, f"{wide} px wide in a window of {WIDEST}"]
+    return [f"{wide} px wide in a window of {width}"] if wide > width else []
