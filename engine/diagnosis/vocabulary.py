@@ -1,5 +1,6 @@
 """The words that mean the same, from knowledge to what the browser loads."""
 
+from engine.diagnosis.glossary import Term, Terms
 from engine.knowledge.library import Library
 from engine.words.lexicon import Concept
 
@@ -11,3 +12,9 @@ def concepts(library: Library) -> dict[str, Concept]:
         name: Concept(concept.kind, concept.words, concept.opposite or "")
         for name, concept in table.items()
     }
+
+
+def terms_of(library: Library) -> Terms:
+    """Return the glossary of a library; an empty one when it has none."""
+    table = library.glossary.terms if library.glossary else {}
+    return Terms(tuple(Term(name, each.words, each.means) for name, each in table.items()))

@@ -8,6 +8,7 @@ from typing import Generic, TypeVar, cast
 from engine.errors import Problem, suggest
 from engine.knowledge.document import Document
 from engine.knowledge.fitting import fit_family
+from engine.knowledge.glossary import Glossary
 from engine.knowledge.kinds import Kinds
 from engine.knowledge.plans import PlanDocument
 from engine.knowledge.reading import WHOLE, Source, parse, validate
@@ -37,6 +38,7 @@ TABLES: dict[str, type[Document]] = {
 OPTIONAL: dict[str, type[Document]] = {
     "tables/coming-and-going.yaml": ComingAndGoing,
     "tables/frequencies.yaml": Frequencies,
+    "tables/glossary.yaml": Glossary,
     "tables/kinds.yaml": Kinds,
     "tables/words.yaml": Words,
 }

@@ -13,6 +13,7 @@ from engine.knowledge.document import Document
 from engine.knowledge.draft import NONE, Draft, Pages, read_draft
 from engine.knowledge.figures import with_figures
 from engine.knowledge.fitting import fit_family
+from engine.knowledge.glossary import Glossary
 from engine.knowledge.kinds import Kinds
 from engine.knowledge.plan_making import make_plan
 from engine.knowledge.reading import read_text
@@ -59,6 +60,7 @@ class Library:
     words: Words | None
     kinds: Kinds | None = None
     wavering: ComingAndGoing | None = None
+    glossary: Glossary | None = None
 
     def of(self, family_id: str) -> "Library":
         """Return the library with the blocks of one family only, as it has them."""
@@ -138,6 +140,7 @@ def _library(draft: Draft, version: str) -> Library:
         words=draft.table("tables/words.yaml", Words),
         kinds=draft.table("tables/kinds.yaml", Kinds),
         wavering=draft.table("tables/coming-and-going.yaml", ComingAndGoing),
+        glossary=draft.table("tables/glossary.yaml", Glossary),
     )
 
 
