@@ -21,6 +21,7 @@ from engine.diagnosis.model import FamilyText, SetModel
 from engine.diagnosis.storage import load_kinds, load_model
 from engine.errors import UnknownReading
 from web.demo import DEMO
+from web.glossary import in_plain_words
 from web.replaying import FORMAT, Replayed, apply, is_replayable, replay
 from web.views.home import home
 from web.views.markup import h, html
@@ -131,7 +132,7 @@ def _show(args: Fields) -> Fields:
             {**args["view"], "check": bench.refused.check if bench.refused else None}
         )
     return {
-        "html": html(_own_note(log["family"]), *screen(bench, shown)),
+        "html": html(_own_note(log["family"]), *in_plain_words(shown.screen, screen(bench, shown))),
         "status": status,
         "accepted": accepted,
         "focus": None if accepted else "reading",

@@ -2,17 +2,20 @@
 
 import json
 import zlib
+from collections.abc import Mapping
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import asdict
 from itertools import repeat
 from multiprocessing import get_context
 from pathlib import Path
 
+from engine.diagnosis.glossary import dump_terms
 from engine.diagnosis.kind_texts import kind_texts
 from engine.diagnosis.kinds import NOT_SURE, KindTexts
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import dump_kinds, dump_model
-from engine.knowledge.library import read_library
+from engine.diagnosis.vocabulary import terms_of
+from engine.knowledge.library import load, read_library
 from engine.terminal.models import open_model
 
 
@@ -51,6 +54,11 @@ def catalogue(models: dict[str, SetModel], version: str) -> bytes:
     """Return what the first screen shows of every family, as JSON."""
     families = [asdict(model.family) for model in models.values()]
     return json.dumps({"version": version, "families": families}, sort_keys=True).encode()
+
+
+def glossary(texts: Mapping[str, str]) -> bytes:
+    """Return the words of the trade as JSON; none where the knowledge has no table of them."""
+    return dump_terms(terms_of(load(texts))).encode()
 
 
 def knowledge_version(models: dict[str, SetModel]) -> str:

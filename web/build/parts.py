@@ -11,7 +11,7 @@ from pathlib import Path
 from engine.diagnosis.model import SetModel
 from engine.knowledge.shipping import dump_texts
 from web.build.closure import closure, module_file
-from web.build.families import catalogue
+from web.build.families import catalogue, glossary
 from web.build.wheels import wheel_files
 
 ROOT = Path(__file__).parents[2]
@@ -29,7 +29,11 @@ def bundles(models: dict[str, SetModel], texts: Mapping[str, str], cache: Path) 
     desk = set(closure(DESK, ROOT)) - set(start)
     authoring = set(closure(AUTHORING, ROOT, is_light=False)) - set(start)
     return {
-        "bundle": {**_sources(start), "web/catalogue.json": catalogue(models, version("dryjoint"))},
+        "bundle": {
+            **_sources(start),
+            "web/catalogue.json": catalogue(models, version("dryjoint")),
+            "web/glossary.json": glossary(texts),
+        },
         "leafing": _sources(leafing),
         "authoring": {**_sources(authoring), "web/knowledge.json": dump_texts(texts).encode()},
         "desk": {**_sources(desk), **wheel_files("desk", cache)},
