@@ -15,6 +15,9 @@ ROOT = "document.documentElement.dataset"
 SETTLED = f"{ROOT}.ready !== undefined && {ROOT}.settled === {ROOT}.shown"
 
 
+# What selenium warns of within itself, and a socket it leaves to the collector.
+@pytest.mark.filterwarnings("ignore::pytest.PytestUnraisableExceptionWarning")
+@pytest.mark.filterwarnings("ignore:setting remote_server_addr:DeprecationWarning")
 @pytest.mark.parametrize(("name", "opened"), [("firefox", firefox), ("webkit", webkit)])
 def test_another_browser_carries_a_case_on(
     name: str, opened: Opened, address: str, tmp_path: Path
