@@ -1,4 +1,4 @@
-"""The bench by keyboard alone, in a real browser."""
+"""The bench by keyboard alone, and the kit it keeps, in a real browser."""
 
 from playwright.sync_api import Page, expect
 
@@ -41,3 +41,14 @@ def test_keys_answer_and_never_while_typing(opened: Page) -> None:
     expect(opened.locator("#only-supposed")).to_contain_text("Nothing of this is entered.")
     press(opened, opened.locator("#not-so"))
     assert len(inputs(opened)) == count + 1
+
+
+def test_only_a_kit_that_was_chosen_here_is_kept(opened: Page) -> None:
+    """The kit of the worked case is not taken for one's own; a box that is ticked makes it so."""
+    kept = "JSON.parse(localStorage.getItem('dryjoint-kit'))"
+    press(opened, opened.locator("#demo"))
+    assert opened.evaluate(kept) is None
+    press(opened, opened.locator("#to-kit"))
+    assert opened.evaluate(kept) is None
+    press(opened, opened.get_by_role("button", name="A multimeter", exact=True))
+    assert opened.evaluate(kept)["instruments"] == ["multimeter"]

@@ -83,3 +83,15 @@ def test_gates_are_words(small_model: SetModel) -> None:
     assert "Drawn with the chances of a set nothing is known of" in picture
     assert re.search(r'class="gate"><rect[^>]*></rect><text[^>]*>any one of</text>', picture)
     assert "All of it as a list" in picture
+
+
+def test_list_has_the_chances_of_the_drawing(model: SetModel, found: tuple[Finding, ...]) -> None:
+    """Beside each cause of the list stands its chance now; without a case there is none to tell."""
+    check = model.checks[SYMPTOM]
+    now = chances_now(model, cut_sets(model, SYMPTOM), found)
+    listed = html(tree(model, check, found)).partition("All of it as a list")[2]
+    assert "Beside each stands its chance now, as in the drawing." in listed
+    cause, way = max(now, key=lambda event: now[event])
+    line = listed[listed.index(f"cause/{cause}") :]
+    assert f" · now {percent(now[cause, way])}</small>" in line[: line.index("</li>")]
+    assert "· now " not in html(tree(model, check))

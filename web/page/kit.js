@@ -10,10 +10,11 @@ const CHANGES = {
   counter: (kit, {ppm}) => ({...kit, ppm}),
 };
 
-/** Keep the kit as the inputs of a case leave it; a case that never spoke of one changes nothing. */
+/** Keep the kit as the inputs of a case leave it, when the last of them was about it: a case that
+ * was only opened, or the worked one, may be somebody else's and changes nothing. */
 export function rememberKit(inputs) {
+  if (!(inputs.at(-1).do in CHANGES)) return;
   const told = inputs.filter((input) => input.do in CHANGES);
-  if (!told.length) return;
   const kit = told.reduce((kit, input) => CHANGES[input.do](kit, input), {instruments: [], lid: "on", ppm: ""});
   try {
     localStorage.setItem(KEPT, JSON.stringify(kit));

@@ -99,7 +99,9 @@ async function put(input, nextView, focus) {
   const reply = await ask("show", {log, view: nextView});
   if (reply.accepted) current = {...current, log, undone: []};
   paint(reply, reply.accepted ? nextView : view, reply.focus ?? focus);
-  if (reply.accepted) await save();
+  if (!reply.accepted) return;
+  rememberKit(log.inputs);
+  await save();
 }
 
 async function begin(family, inputs, nextView) {
@@ -112,7 +114,6 @@ async function begin(family, inputs, nextView) {
 }
 
 async function save() {
-  rememberKit(current.log.inputs);
   const isSafe = await keep({...current, changed: localTime(), used: Date.now()});
   if (!isSafe) say("This browser does not let the page keep the case: save it as a file before you leave.", true);
 }

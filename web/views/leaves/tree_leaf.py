@@ -11,8 +11,9 @@ from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import CheckText, SetModel
 from web.views.leaves.pieces import chance, link
-from web.views.leaves.tree_picture import tree_picture
+from web.views.leaves.tree_picture import Chances, tree_picture
 from web.views.markup import h
+from web.views.words import listed, percent
 
 PAIRS = 12
 
@@ -38,6 +39,7 @@ def tree(
     if not found:
         return None
     now = chances_now(model, found, findings)
+    beside = now if findings else {}
     return h(
         "section",
         {"class": "tree", "id": "tree"},
@@ -45,7 +47,7 @@ def tree(
         h("p", {"class": "hint"}, NOW if findings else BEFORE),
         tree_picture(model, check.title, [each.events for each in found], now, unfolded),
         h("h3", None, "All of it as a list"),
-        h("p", {"class": "hint"}, MEANING),
+        h("p", {"class": "hint"}, MEANING + (BESIDE if findings else "")),
         h(
             "ul",
             None,
@@ -53,9 +55,9 @@ def tree(
                 "li",
                 None,
                 h("b", None, f"“{check.title}” comes about by any one of"),
-                _by_block(model, alone),
+                _by_block(model, alone, beside),
             ),
-            _together(model, pairs),
+            _together(model, pairs, beside),
         ),
     )
 
@@ -66,6 +68,7 @@ MEANING = (
     "Each line alone, with all else in order, makes the answer yes likelier than not. Chances are "
     "those of a set nothing is known of."
 )
+BESIDE = " Beside each stands its chance now, as in the drawing."
 
 
 def chances_now(
@@ -100,7 +103,7 @@ def cut_sets(model: SetModel, symptom: str) -> list[CutSet]:
     return sorted(sets, key=lambda one: (-round(one.chance, 12), one.events))
 
 
-def _by_block(model: SetModel, alone: Iterable[CutSet]) -> Element:
+def _by_block(model: SetModel, alone: Iterable[CutSet], now: Chances) -> Element:
     """Return single causes under their blocks, both likeliest first."""
 
     def block(one: CutSet) -> str:
@@ -108,7 +111,7 @@ def _by_block(model: SetModel, alone: Iterable[CutSet]) -> Element:
 
     groups = {name: list(sets) for name, sets in groupby(sorted(alone, key=block), block)}
     ranked = sorted(groups.items(), key=lambda item: -_sum(item[1]))
-    items = [_of_block(model, name, sets) for name, sets in ranked]
+    items = [_of_block(model, name, sets, now) for name, sets in ranked]
     return h("ul", None, items)
 
 
@@ -116,20 +119,29 @@ def _sum(sets: Iterable[CutSet]) -> float:
     return fsum(one.chance for one in sets)
 
 
-def _of_block(model: SetModel, block: str, sets: list[CutSet]) -> Element:
+def _of_block(model: SetModel, block: str, sets: list[CutSet], now: Chances) -> Element:
     """Return the causes of one block, folded away: a symptom may have a hundred."""
     ways = "1 way" if len(sets) == 1 else f"{len(sets)} ways"
     title = model.blocks[block].title
     inside = [h("li", None, link(f"block/{block}", f"About this block: {title}"))]
-    inside += [_line(model, one) for one in sets]
-    summary = h("summary", None, h("b", None, title), f" · {ways}, {chance(_sum(sets))}")
+    inside += [_line(model, one, now) for one in sets]
+    total = [min(fsum(now[event] for one in sets for event in one.events), 1.0)] if now else []
+    summary = h(
+        "summary", None, h("b", None, title), f" · {ways}, {chance(_sum(sets))}{_now(total)}"
+    )
     return h("li", None, h("details", {"id": f"tree-{block}"}, summary, h("ul", None, inside)))
 
 
-def _line(model: SetModel, one: CutSet) -> Element:
+def _line(model: SetModel, one: CutSet, now: Chances) -> Element:
     links = [_event(model, *event) for event in one.events]
+    told = [now[event] for event in one.events] if now else []
     joined = [part for each in links for part in (" and ", each)][1:]
-    return h("li", None, joined, h("small", None, f" {chance(one.chance)}"))
+    return h("li", None, joined, h("small", None, f" {chance(one.chance)}{_now(told)}"))
+
+
+def _now(chances: list[float]) -> str:
+    """Word chances after the findings, empty where there are none."""
+    return f" · now {listed([percent(each) for each in chances])}" if chances else ""
 
 
 def _event(model: SetModel, cause: str, way: str) -> Element:
@@ -138,16 +150,16 @@ def _event(model: SetModel, cause: str, way: str) -> Element:
     return link(f"cause/{cause}", f"{text.title}{as_way}")
 
 
-def _together(model: SetModel, pairs: list[CutSet]) -> Element | None:
+def _together(model: SetModel, pairs: list[CutSet], now: Chances) -> Element | None:
     if not pairs:
         return None
-    first = [_line(model, one) for one in pairs[:PAIRS]]
+    first = [_line(model, one, now) for one in pairs[:PAIRS]]
     left = pairs[PAIRS:]
     more = h(
         "details",
         {"id": "rarer-pairs"},
         h("summary", None, f"And {len(left)} rarer pairs"),
-        h("ul", None, [_line(model, one) for one in left]),
+        h("ul", None, [_line(model, one, now) for one in left]),
     )
     words = h("b", None, "or by two of these together")
     return h("li", None, words, h("ul", None, first), more if left else None)
