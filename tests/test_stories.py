@@ -8,10 +8,11 @@ from collections.abc import Mapping
 
 import pytest
 
-from engine.diagnosis.advice import Step, by_minutes, step
+from engine.diagnosis.advice import step
 from engine.diagnosis.case import Case, Kit, add_finding
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.steps import Step, by_minutes
 from tests.conftest import FAMILY
 
 EYES = Kit(frozenset(), "on")
@@ -64,9 +65,7 @@ def leading(answer: Step) -> list[str]:
 
 def asked(answer: Step) -> set[str]:
     """Return the checks that come first, by gain or by gain per minute."""
-    return {
-        check.id for order in (answer.checks, by_minutes(answer.checks)) for check in order[:FIRST]
-    }
+    return {check.id for order in (answer.checks, by_minutes(answer)) for check in order[:FIRST]}
 
 
 def chance(answer: Step, cause: str) -> float:
@@ -147,7 +146,7 @@ def test_a_deaf_set_is_asked_for_its_knobs_first(model: SetModel) -> None:
     """Before anything that is said of the transmission."""
     answer = told(model, DEAF, EYES)
     assert "controls.receive-knobs-tried" in {check.id for check in answer.checks[:3]}
-    assert by_minutes(answer.checks)[1].id == "controls.receive-knobs-tried"
+    assert by_minutes(answer)[1].id == "controls.receive-knobs-tried"
     assert leading(answer)[:2] == ["controls.squelch-shut", "controls.volume-down"]
     assert asked(answer).isdisjoint(ON_THE_AIR)
 

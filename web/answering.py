@@ -12,12 +12,13 @@ from pathlib import Path
 from typing import Any
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.advice import Step, step
+from engine.diagnosis.advice import step
 from engine.diagnosis.case import CANNOT_CHECK, Case, add_finding
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.kinds import NOT_SURE
 from engine.diagnosis.mixing import mix
 from engine.diagnosis.model import FamilyText, SetModel
+from engine.diagnosis.steps import Step
 from engine.diagnosis.storage import load_kinds, load_model
 from engine.errors import UnknownReading
 from web.demo import DEMO

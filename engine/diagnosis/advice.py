@@ -1,11 +1,11 @@
 """One step: how likely each cause is now, and which check would tell most."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
 from heapq import heappush, heappushpop
 
 from engine.diagnosis.case import Case, Finding
+from engine.diagnosis.confirming import confirming
 from engine.diagnosis.conflict import conflict_bits, doubts, possible_part
+from engine.diagnosis.effort import effort
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.evidence import p_all_fine as p_all_fine
 from engine.diagnosis.frequencies.advising import (
@@ -17,68 +17,16 @@ from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.frequencies.reporting import FrequencyReport
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.presuming import likely_kinds, proposable
+from engine.diagnosis.steps import WORTH_DOING, AdvisedCheck, RankedCause, Step, Verdict
 from engine.inference.gain import entropy, information_gain
 from engine.inference.mixture import noisy_gain
 from engine.inference.propagation import Calibration
 
-ACT = 0.9  # a cause this likely is worth acting on
+NEARLY_SURE = 0.9  # a cause this likely is worth acting on, unless a check can confirm or clear it
+SURE = 0.97  # and this likely without further ado
 NOTHING_WRONG = 0.9
 WORTH_BITS = 0.01  # a check that tells less is not worth the walk
 DOUBT_BITS = 3.0  # a finding this much less likely beside the others is doubted
-
-
-@dataclass(frozen=True, slots=True)
-class RankedCause:
-    """A cause and how likely it is that it is there, alone or beside others."""
-
-    id: str
-    block: str
-    title: str
-    kind: str
-    prior: float
-    probability: float
-    ways: tuple[tuple[str, float], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class AdvisedCheck:
-    """A check the kit allows and that was not made yet, and what it would tell."""
-
-    id: str
-    title: str
-    gain_bits: float
-    bits_per_min: float
-    minutes: float
-    needs: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Verdict:
-    """What to do: `measure`, `act`, `no-check-left`, `clash`, `nothing-wrong`, `not-in-knowledge`.
-
-    `causes` are those the verdict speaks of, likeliest first.
-    """
-
-    kind: str
-    causes: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """Everything known after the findings of a case."""
-
-    causes: tuple[RankedCause, ...]
-    blocks: dict[str, float]
-    checks: tuple[AdvisedCheck, ...]
-    entropy_bits: float
-    log2_evidence: float
-    p_all_fine: float
-    verdict: Verdict
-    clash: tuple[Finding, ...]  # the smallest set of findings that cannot all be true
-    set_aside: tuple[Finding, ...]  # those, and any more that had to go to make the rest possible
-    conflict_bits: float
-    doubts: tuple[tuple[Finding, float], ...]
-    kinds: tuple[tuple[str, float], ...] = ()  # where that is not sure: families, likeliest first
 
 
 def step(model: SetModel, case: Case, best: int | None = None) -> Step:
@@ -86,15 +34,23 @@ def step(model: SetModel, case: Case, best: int | None = None) -> Step:
 
     When the findings cannot all be true, `clash` names the smallest set of them that cannot, and
     everything else is worked out without those. With `best`, only checks that may be among so many
-    best ones are looked at: what a screen shows first.
+    best ones are looked at, and those that may be proposed first: what a screen shows.
     """
     model = fitted(model, case.kit)
     findings, clash = possible_part(model, case.evidence())
     calibration = calibrated(model, findings)
     causes = ranked_causes(model, calibration)
-    checks = advised_checks(model, case, calibration, best)
+    nearly = None if clash else _nearly_sure(causes)
+    checks = advised_checks(model, case, calibration, None if nearly else best)
+    proving = confirming(model, findings, calibration, nearly, checks) if nearly else ()
     all_fine = p_all_fine(model, findings, calibration)
     bad = tuple(row for row in doubts(model, findings) if row[1] >= DOUBT_BITS)
+    if clash:
+        verdict = Verdict("clash", ())
+    elif nearly and proving:
+        verdict = Verdict("confirm", (nearly.id,))
+    else:
+        verdict = _verdict(causes, checks, all_fine, findings)
     return Step(
         causes=causes,
         blocks=block_probabilities(model, causes),
@@ -102,12 +58,13 @@ def step(model: SetModel, case: Case, best: int | None = None) -> Step:
         entropy_bits=max(calibration.entropy_bits(), 0.0),
         log2_evidence=calibration.log2_evidence,
         p_all_fine=all_fine,
-        verdict=Verdict("clash", ()) if clash else _verdict(causes, checks, all_fine, findings),
+        verdict=verdict,
         clash=clash,
         set_aside=tuple(f for f in case.evidence() if f not in findings),
         conflict_bits=conflict_bits(model, findings),
         doubts=bad,
         kinds=likely_kinds(model, calibration),
+        confirming=proving,
     )
 
 
@@ -150,20 +107,24 @@ def advised_checks(
     bound = {name: entropy(states) for name, states in marginals.items()}
     if best is not None:
         open_.sort(key=lambda check: (-bound[check.looks_at], check.id))
+    minutes = effort(model, case)
     gains, rates = _Best(best), _Best(best)
     rows = []
     for check in open_:
         most = bound[check.looks_at]
-        if gains.beat(most) and rates.beat(most / check.minutes):
+        if _is_beaten(most, minutes(check), gains, rates):
             continue
-        row = _advised(check, information_gain(marginals[check.looks_at], check.channel))
+        gain = information_gain(marginals[check.looks_at], check.channel)
+        row = _advised(check, gain, minutes(check))
         gains.add(row.gain_bits)
         rates.add(row.bits_per_min)
         rows.append(row)
-    rows += [_advised(check, gain) for check, gain in nodes]
+    rows += [_advised(check, gain, minutes(check)) for check, gain in nodes]
     believed = frequency_outlook(model, case.evidence(), calibration) if frequencies else None
-    if believed is not None and not _is_beaten(believed.most_bits, frequencies, gains, rates):
-        rows += [_advised(check, gain) for check, gain in best_channels(believed, frequencies)]
+    least = min(map(minutes, frequencies), default=0.0)
+    if believed is not None and not _is_beaten(believed.most_bits, least, gains, rates):
+        told = best_channels(believed, frequencies)
+        rows += [_advised(check, gain, minutes(check)) for check, gain in told]
     return tuple(sorted(rows, key=lambda row: (-round(row.gain_bits, 9), row.id)))
 
 
@@ -174,12 +135,10 @@ def frequencies_told(model: SetModel, case: Case) -> FrequencyReport | None:
     return frequency_report(model, findings, calibrated(model, findings))
 
 
-def _is_beaten(
-    most_bits: float, checks: Sequence[CheckText], gains: "_Best", rates: "_Best"
-) -> bool:
-    """Whether none of `checks` can be among the best, as none tells more than `most_bits`."""
-    quickest = min(check.minutes for check in checks)
-    return gains.beat(most_bits) and rates.beat(most_bits / quickest)
+def _is_beaten(most_bits: float, minutes: float, gains: "_Best", rates: "_Best") -> bool:
+    """Whether no check can be among the best that tells at most `most_bits` in `minutes`."""
+    is_small = gains.beat(most_bits) and most_bits < WORTH_DOING * gains.top
+    return is_small and rates.beat(most_bits / minutes)
 
 
 class _Best:
@@ -188,6 +147,7 @@ class _Best:
     def __init__(self, size: int | None) -> None:
         self.size = size
         self.heap: list[float] = []
+        self.top = 0.0
 
     def beat(self, number: float) -> bool:
         """Whether so many larger ones were seen that `number` does not matter."""
@@ -195,19 +155,23 @@ class _Best:
 
     def add(self, number: float) -> None:
         """Take note of a number."""
+        self.top = max(self.top, number)
         if self.size is not None:
             push = heappushpop if len(self.heap) == self.size else heappush
             push(self.heap, number)
 
 
-def by_minutes(checks: tuple[AdvisedCheck, ...]) -> tuple[AdvisedCheck, ...]:
-    """Return the checks in falling gain per minute; ties by id."""
-    return tuple(sorted(checks, key=lambda row: (-round(row.bits_per_min, 9), row.id)))
+def _advised(check: CheckText, gain_bits: float, effort_min: float) -> AdvisedCheck:
+    rate = gain_bits / effort_min
+    return AdvisedCheck(
+        check.id, check.title, gain_bits, rate, check.minutes, effort_min, check.needs
+    )
 
 
-def _advised(check: CheckText, gain_bits: float) -> AdvisedCheck:
-    per_min = gain_bits / check.minutes
-    return AdvisedCheck(check.id, check.title, gain_bits, per_min, check.minutes, check.needs)
+def _nearly_sure(causes: tuple[RankedCause, ...]) -> RankedCause | None:
+    """Return the leading cause when it is nearly sure, and nothing is surer."""
+    lead = next((cause for cause in causes if cause.kind != "event"), None)
+    return lead if lead and NEARLY_SURE <= lead.probability < SURE else None
 
 
 def _verdict(
@@ -218,7 +182,7 @@ def _verdict(
 ) -> Verdict:
     """Return when to stop and act, and when to go on."""
     now = [cause for cause in causes if cause.kind != "event"]  # what happened is past mending
-    sure = [cause for cause in now if cause.probability >= ACT]
+    sure = [cause for cause in now if cause.probability >= NEARLY_SURE]
     if sure:
         kind = "not-in-knowledge" if sure[0].kind == "unlisted" else "act"
         return Verdict(kind, tuple(cause.id for cause in sure))

@@ -8,7 +8,7 @@ from engine.diagnosis import texts
 from engine.diagnosis.building import build_network
 from engine.diagnosis.frequencies.checks import on_every_channel
 from engine.diagnosis.frequencies.making import make_frequencies
-from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.model import CheckText, Handling, SetModel
 from engine.diagnosis.storage import fingerprint
 from engine.diagnosis.vocabulary import concepts
 from engine.diagnosis.wavering import wavering_texts, with_nodes
@@ -81,6 +81,7 @@ def compile_family(
         frequencies=frequencies,
         concepts=concepts(library),
         takes=takes(family),
+        handling=Handling(library.bench.each_check_min, library.bench.lid_off_min),
     )
     tell("Naming the knowledge", 0.8)
     return replace(unsigned, version=fingerprint(unsigned))

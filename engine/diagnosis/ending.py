@@ -3,15 +3,13 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from engine.diagnosis.advice import RankedCause, Step, step
+from engine.diagnosis.advice import step
 from engine.diagnosis.case import Case, full_kit
+from engine.diagnosis.confirming import about, with_cause
 from engine.diagnosis.conflict import possible_part
-from engine.diagnosis.evidence import calibrated, likelihoods
-from engine.diagnosis.model import CheckText, SetModel
-from engine.diagnosis.parting import parted
-from engine.inference.gain import information_gain
-from engine.inference.mixture import calibrate
-from engine.inference.propagation import Calibration
+from engine.diagnosis.evidence import calibrated
+from engine.diagnosis.model import SetModel
+from engine.diagnosis.steps import RankedCause, Step
 
 LEADING = 8  # causes that may still turn out to be the one
 LOOKED_AT = 24  # checks that tell most, of those that a wider kit would allow
@@ -67,23 +65,16 @@ def _gains(model: SetModel, case: Case, now: Step) -> Iterator[tuple[str, float]
     gain.
     """
     findings, _ = possible_part(model, case.evidence())
-    calibration, held = calibrated(model, findings), likelihoods(model, findings)
+    calibration = calibrated(model, findings)
     fair = [each for each in now.checks if each.gain_bits >= FAIR_BITS]
     yield from ((each.id, each.gain_bits) for each in fair if model.checks[each.id].at is not None)
     plain = [check for each in fair if (check := model.checks[each.id]).at is None]
     for cause in leaders(now) if plain else ():
-        before = held.get(cause.id, [1.0] * (1 + len(cause.ways)))
-        there = calibrate(model.tree, {**held, cause.id: [0.0, *before[1:]]})
-        yield from ((check.id, _about(cause, check, calibration, there)) for check in plain)
+        there = with_cause(model, findings, cause)
+        yield from ((check.id, about(cause, check, calibration, there)) for check in plain)
 
 
 def leaders(now: Step) -> Sequence[RankedCause]:
     """Return the leading causes; what the set went through is past mending."""
     lively = (cause for cause in now.causes if cause.kind != "event")
     return [cause for cause in lively if 0.0 < cause.probability < 1.0][:LEADING]
-
-
-def _about(cause: RankedCause, check: CheckText, now: Calibration, there: Calibration) -> float:
-    """Return what a check tells about one cause, there or not, in bits."""
-    p = cause.probability
-    return information_gain((p, 1.0 - p), parted(check, p, now, there))

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from engine.diagnosis.advice import RankedCause, ranked_causes
+from engine.diagnosis.advice import ranked_causes
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated, likelihoods
@@ -11,6 +11,7 @@ from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.frequencies.foreseeing import possible_readings
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.readings import Meter, Spread
+from engine.diagnosis.steps import RankedCause
 from engine.inference.mixture import calibrate
 from engine.inference.propagation import Calibration
 

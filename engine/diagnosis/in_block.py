@@ -2,12 +2,13 @@
 
 from dataclasses import dataclass, replace
 
-from engine.diagnosis.advice import AdvisedCheck, advised_checks
+from engine.diagnosis.advice import advised_checks
 from engine.diagnosis.case import Case
 from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.steps import AdvisedCheck
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,6 +38,7 @@ def mix(models: Models, kinds: KindTexts) -> SetModel:
         checks=kinds.checks | {name: check for name, (check, _) in checks.items()},
         instruments=first.instruments,
         cautions=first.cautions,
+        handling=first.handling,
         cut_sets={},
         p_all_fine=sum(kinds.shares[name] * m.p_all_fine for name, m in members.items()),
         tree=names.tree(kinds),

@@ -112,6 +112,15 @@ class InstrumentText:
     title: str
     plain: str
     said: tuple[str, ...] = ()  # what owners call it
+    ready_min: float = 0.0  # the first time it is needed
+
+
+@dataclass(frozen=True, slots=True)
+class Handling:
+    """Minutes that a check takes beside its own: every one, and the first with the lid off."""
+
+    each_min: float = 0.0
+    lid_min: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,6 +172,7 @@ class SetModel:
     same_in: dict[str, frozenset[str]] = field(default_factory=dict)  # check -> its families
     fine_by_kind: tuple[float, ...] = ()  # P(kind, no cause is there) before any finding
     takes: dict[str, tuple[str, ...]] = field(default_factory=dict)  # block -> signals it is fed
+    handling: Handling = Handling()
 
     @cached_property
     def symptoms(self) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ from engine.diagnosis.model import (
     CautionText,
     CheckText,
     FamilyText,
+    Handling,
     InstrumentText,
     LimitText,
     Presumed,
@@ -71,6 +72,7 @@ def load_model(text: str) -> SetModel:
         frequencies=frequencies,
         concepts=_texts(Concept, data["concepts"]),
         takes=_tuples(data["takes"]),
+        handling=Handling(**data["handling"]),
     )
 
 

@@ -66,7 +66,7 @@ def signal_texts(blocks: Blocks) -> dict[str, SignalText]:
 def instrument_texts(library: Library) -> dict[str, InstrumentText]:
     """Return all instruments in words."""
     return {
-        name: InstrumentText(name, item.title, item.plain, item.said)
+        name: InstrumentText(name, item.title, item.plain, item.said, item.ready_min)
         for name, item in library.instruments.items()
     }
 

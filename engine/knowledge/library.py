@@ -49,7 +49,7 @@ class Library:
     version: str
     sources: Mapping[str, Source]
     parts: Parts
-    instruments: Mapping[str, Instrument]
+    bench: Instruments
     cautions: Mapping[str, Caution]
     limits: Mapping[str, Mapping[str, Limit]]
     channels: Mapping[str, ChannelPlan]
@@ -61,6 +61,11 @@ class Library:
     kinds: Kinds | None = None
     wavering: ComingAndGoing | None = None
     glossary: Glossary | None = None
+
+    @property
+    def instruments(self) -> Mapping[str, Instrument]:
+        """Return every instrument by its id."""
+        return self.bench.instruments
 
     def of(self, family_id: str) -> "Library":
         """Return the library with the blocks of one family only, as it has them."""
@@ -124,7 +129,7 @@ def _library(draft: Draft, version: str) -> Library:
         version=version,
         sources=MappingProxyType(_table(draft, "sources", Sources).sources),
         parts=_table(draft, "tables/parts", Parts),
-        instruments=MappingProxyType(_table(draft, "tables/instruments", Instruments).instruments),
+        bench=_table(draft, "tables/instruments", Instruments),
         cautions=MappingProxyType(_table(draft, "tables/cautions", Cautions).cautions),
         limits=MappingProxyType(_table(draft, "tables/limits", Limits).rules),
         channels=MappingProxyType(channels),

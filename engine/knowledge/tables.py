@@ -6,6 +6,8 @@ from pydantic import Field, model_validator
 
 from engine.knowledge.document import Document, Id, Share, Text, refusal
 
+Minutes = Annotated[float, Field(ge=0, le=60)]
+
 
 class PartMode(Document):
     """One way a class of part fails."""
@@ -49,11 +51,14 @@ class Instrument(Document):
     plain: Text  # what it is, for somebody who has never seen one
     accuracy: dict[str, Accuracy] = Field(default_factory=dict)  # by unit
     said: tuple[Text, ...] = ()  # what owners call it
+    ready_min: Minutes = 0.0  # to find it, connect it and set it, the first time
 
 
 class Instruments(Document):
     """kb/tables/instruments.yaml."""
 
+    each_check_min: Minutes = 0.0  # beside the check itself: reading, finding the place, noting
+    lid_off_min: Minutes = 0.0
     instruments: dict[Id, Instrument]
 
 

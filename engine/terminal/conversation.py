@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from pathlib import Path
 
-from engine.diagnosis.advice import AdvisedCheck, Step, by_minutes, step
+from engine.diagnosis.advice import step
 from engine.diagnosis.case import CANNOT_CHECK, Case, Kit, add_finding, withdraw
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.explaining import why
@@ -11,6 +11,7 @@ from engine.diagnosis.foresight import what_if
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.opening import case_file, changed_file
 from engine.diagnosis.settling import settled
+from engine.diagnosis.steps import AdvisedCheck, Step, by_minutes, proposed
 from engine.errors import UnknownReading, suggest
 from engine.knowledge.casefile import CaseDocument
 from engine.terminal.choosing import choose, is_yes, picked, read_line
@@ -103,7 +104,7 @@ class Conversation:
         return True
 
     def _ordered(self, answer: Step) -> tuple[AdvisedCheck, ...]:
-        return by_minutes(answer.checks) if self.quick else answer.checks
+        return by_minutes(answer) if self.quick else proposed(answer)
 
     def _next(self, answer: Step) -> CheckText | None:
         """Return the check to propose: the one taken by hand, or the best."""

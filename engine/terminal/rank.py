@@ -4,11 +4,12 @@ import json
 from argparse import Namespace
 from pathlib import Path
 
-from engine.diagnosis.advice import by_minutes, step
+from engine.diagnosis.advice import step
 from engine.diagnosis.case import Case
 from engine.diagnosis.explaining import explanations
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.opening import open_case
+from engine.diagnosis.steps import ORDERS
 from engine.errors import CaseError, suggest
 from engine.knowledge.casefile import CaseDocument, read_case
 from engine.knowledge.reading import read_text
@@ -19,6 +20,7 @@ from engine.terminal.page_file import load_log, page_log
 from engine.terminal.report import report
 from engine.terminal.results import results
 
+ORDER_HELP = "of checks: what is best made next, what tells most, what tells most a minute"
 ABOUT = "Rank the causes of a case, and the checks that would tell most."
 
 
@@ -27,7 +29,7 @@ def add_to(subparsers: Subparsers) -> None:
     parser = subparsers.add_parser("rank", help="rank the causes of a case", description=ABOUT)
     parser.add_argument("case", type=Path, metavar="CASE", help="a case file, YAML or JSON")
     parser.add_argument("--json", action="store_true", help="everything, for a script")
-    parser.add_argument("--per-minute", action="store_true", help="order checks by gain per minute")
+    parser.add_argument("--order", choices=ORDERS, default="worth", help=ORDER_HELP)
     parser.add_argument("--most", type=count, default=8, metavar="N", help="rows of each table")
     parser.add_argument("--joint", type=count, default=3, metavar="K", help="joint explanations")
     add_kb_option(parser)
@@ -39,7 +41,7 @@ def run(args: Namespace) -> int:
     model, case = load_case(args.case, args.kb)
     answer = step(model, case)
     joint = explanations(model, case, args.joint)
-    checks = by_minutes(answer.checks) if args.per_minute else answer.checks
+    checks = ORDERS[args.order](answer)
     if args.json:
         print(json.dumps(results(model, case, answer, checks, joint), indent=2, ensure_ascii=False))
     else:

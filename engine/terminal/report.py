@@ -3,17 +3,19 @@
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from engine.diagnosis.advice import AdvisedCheck, Step, frequencies_told
+from engine.diagnosis.advice import frequencies_told
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.entry import understood
 from engine.diagnosis.explaining import Explanation
 from engine.diagnosis.judging import in_words, judged
 from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.steps import AdvisedCheck, Step
 from engine.terminal.columns import columns
 from engine.terminal.frequencies import frequency_lines
 
 VERDICTS = {
     "measure": "Go on measuring.",
+    "confirm": "Nearly sure; the next check would confirm or clear it:",
     "act": "Sure enough to act:",
     "no-check-left": "No check your kit allows tells these apart. Try the likeliest first:",
     "clash": "These findings cannot all be true. Look at them again:",
@@ -53,6 +55,8 @@ def verdict_lines(model: SetModel, answer: Step) -> Iterator[str]:
     for name in answer.verdict.causes:
         cause = model.causes[name]
         yield f"  {cause.title}"
+        if answer.verdict.kind == "confirm":
+            continue
         yield from (f"    ! {model.cautions[one].title}" for one in cause.cautions)
         yield f"    {cause.act}"
     for finding, bits in answer.doubts:

@@ -3,10 +3,11 @@
 from collections.abc import Sequence
 from typing import Any
 
-from engine.diagnosis.advice import AdvisedCheck, RankedCause, Step, frequencies_told
+from engine.diagnosis.advice import frequencies_told
 from engine.diagnosis.case import Case
 from engine.diagnosis.explaining import Explanation
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.steps import AdvisedCheck, RankedCause, Step
 from engine.terminal.frequencies import frequency_records
 
 
@@ -62,5 +63,6 @@ def _check(check: AdvisedCheck) -> dict[str, Any]:
         "gain_bits": check.gain_bits,
         "bits_per_min": check.bits_per_min,
         "minutes": check.minutes,
+        "effort_min": check.effort_min,
         "needs": list(check.needs),
     }

@@ -67,10 +67,10 @@ def main() -> None:
 def _arguments() -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
     parser.add_argument("family", nargs="?", default=FAMILY, help="a kind of set")
-    parser.add_argument("--act", type=float, default=advice.ACT, help="as sure as that to act")
+    parser.add_argument("--act", type=float, default=advice.SURE, help="as sure as that to act")
     parser.add_argument("--seed", type=int, default=1, metavar="N", help="seed of the dice")
     parser.add_argument("--most", type=int, default=None, metavar="N", help="only N causes, drawn")
-    parser.add_argument("--policy", choices=("gain", "per-minute"), default="gain")
+    parser.add_argument("--policy", choices=("worth", "gain", "minutes"), default="worth")
     parser.add_argument("--kit", choices=("full", "meter"), default="full")
     parser.add_argument("--show", action="store_true", help="every answer of each failure")
     return parser.parse_args()
@@ -100,7 +100,7 @@ def run_all(
 
 
 def _start(model: SetModel, network: Network, act: float) -> None:
-    advice.ACT = act
+    advice.SURE = act
     worker["set"] = model, network
 
 

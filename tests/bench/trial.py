@@ -3,10 +3,11 @@
 from dataclasses import dataclass, replace
 from random import Random
 
-from engine.diagnosis.advice import RankedCause, Step, by_minutes, step
+from engine.diagnosis.advice import step
 from engine.diagnosis.case import Case, Kit, add_finding
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.steps import ORDERS, RankedCause, Step
 from engine.inference.network import Network
 from tests.bench.faulty_set import FaultySet, faulty_set, usual
 
@@ -20,7 +21,7 @@ STOPS = {"act", "no-check-left", "nothing-wrong", "not-in-knowledge"}
 class Plan:
     """How to work: which checks come first, with what in the kit, and the seed of the dice."""
 
-    policy: str  # gain, per-minute
+    policy: str  # an order of checks: worth, gain, minutes
     kit: Kit
     seed: int
 
@@ -40,7 +41,7 @@ class Trial:
     leader_way: str = ""
     checks: int = 0
     first_after: int = 0  # checks after which the true cause led and stayed in front
-    minutes: float = 0.0
+    minutes: float = 0.0  # of effort
     verdict: str = ""
     clashes: int = 0
     answers: tuple[tuple[str, str], ...] = ()  # check, what was said; the owner's report first
@@ -59,14 +60,13 @@ def run_trial(model: SetModel, network: Network, cause: str, plan: Plan) -> Tria
     case = reported(model, Case(model.family.id, plan.kit), bench)
     symptoms = sum(not usual(model, finding) for finding in case.findings)
     kind, prior = model.causes[cause].kind, model.causes[cause].prior
-    best = None if plan.policy == "per-minute" else FEW
-    answer = step(model, case, best)
+    answer = step(model, case, FEW)
     trial = _after(Trial(cause, way, kind, prior, symptoms), answer)
     while answer.verdict.kind not in STOPS and trial.checks < MOST_CHECKS:
-        check = (by_minutes(answer.checks) if plan.policy == "per-minute" else answer.checks)[0]
+        check = ORDERS[plan.policy](answer)[0]
         case = add_finding(case, bench.answer(check.id))
-        answer = step(model, case, best)
-        minutes = trial.minutes + check.minutes
+        answer = step(model, case, FEW)
+        minutes = trial.minutes + check.effort_min
         trial = _after(replace(trial, checks=trial.checks + 1, minutes=minutes), answer)
     said = tuple((finding.check, finding.said) for finding in case.findings)
     return replace(trial, verdict=answer.verdict.kind, answers=said)

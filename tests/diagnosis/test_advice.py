@@ -4,13 +4,14 @@ from math import fsum, prod
 
 import pytest
 
-from engine.diagnosis.advice import by_minutes, step
+from engine.diagnosis.advice import step
 from engine.diagnosis.building import build_network
 from engine.diagnosis.case import Case, Kit, add_finding, full_kit
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.evidence import calibrated, likelihoods
 from engine.diagnosis.explaining import explanations
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.steps import by_minutes
 from tests import oracles
 from tests.diagnosis.conftest import CaseOf, Edit, Edited, small_library
 
@@ -93,7 +94,7 @@ def test_checks_that_tell_the_same_go_by_id(edited: Edited) -> None:
 def test_per_minute_the_quicker_of_two_comes_first(edited: Edited, case_of: CaseOf) -> None:
     """The other order divides by the minutes, with the same ties."""
     model = edited(TWIN)
-    checks = by_minutes(step(model, case_of(model, {"sender.weak": "nothing"})).checks)
+    checks = by_minutes(step(model, case_of(model, {"sender.weak": "nothing"})))
     assert falls([check.bits_per_min for check in checks])
     order = [check.id for check in checks]
     assert order.index("supply.bell") < order.index("supply.dark")
@@ -317,6 +318,6 @@ def test_a_shortlist_holds_the_best_by_gain_and_by_minute(model: SetModel) -> No
     )
     whole, short = step(model, case), step(model, case, 12)
     assert short.checks[:12] == whole.checks[:12]
-    assert by_minutes(short.checks)[:12] == by_minutes(whole.checks)[:12]
+    assert by_minutes(short)[:12] == by_minutes(whole)[:12]
     assert len(short.checks) < len(whole.checks)
     assert short.causes == whole.causes

@@ -2,12 +2,13 @@ from dataclasses import replace
 
 import pytest
 
-from engine.diagnosis.advice import RankedCause, step
+from engine.diagnosis.advice import step
 from engine.diagnosis.case import add_finding
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.explaining import explanations, why
 from engine.diagnosis.foresight import SHOWN, OutcomeEffect, tells_apart, what_if
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.steps import RankedCause
 from tests.diagnosis.conftest import CaseOf
 
 SAID = {"sender.weak": "faint", "past.fell": "no"}

@@ -7,6 +7,7 @@ import pytest
 from engine.__main__ import main
 from engine.diagnosis.advice import step
 from engine.diagnosis.explaining import explanations
+from engine.diagnosis.steps import proposed
 from engine.terminal.rank import load_case
 
 CASE = """\
@@ -30,8 +31,8 @@ chance  kind        cause                     id
 5.8 %   event       The set was dropped       past.drop
 
 bits   min  next check                          id
-0.304  6    Junctions of the output transistor  sender.transistor-junctions
 0.261  3    Volts on the rail                   supply.rail-volts
+0.304  6    Junctions of the output transistor  sender.transistor-junctions
 0.108  1    The set has fallen                  past.fell
 
 Together:
@@ -39,13 +40,12 @@ Together:
     9.5 %  Output transistor failed (Shorted)
 """
 
-ACT = """\
+NEARLY = """\
 Hill-farm beacon, an invented set
 4 findings, 0.83 bits left
 
-Sure enough to act:
+Nearly sure; the next check would confirm or clear it:
   Drive preset turned down
-    Set it to the power of the rule set.
 
 chance  kind        cause                     id
 94.0 %  adjustment  Drive preset turned down  sender.preset
@@ -97,9 +97,12 @@ def test_the_report(bench: Path, capsys: pytest.CaptureFixture[str]) -> None:
 
 
 def test_the_report_says_what_to_do(bench: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """Once a cause is sure enough."""
+    """Once a cause is nearly sure, and when nothing more can be checked."""
     case = CASE + "  - {check: sender.transistor-junctions, answer: yes}\n"
-    assert ranked(capsys, case, "--most", "1", "--joint", "1") == ACT
+    assert ranked(capsys, case, "--most", "1", "--joint", "1") == NEARLY
+    asked = case + "  - {check: supply.rail-volts, answer: cannot-check}\n"
+    said = ranked(capsys, asked, "--most", "1", "--joint", "1")
+    assert "Sure enough to act:\n  Drive preset turned down\n    Set it to the power" in said
 
 
 def test_cautions_come_before_the_act(bench: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -160,7 +163,7 @@ def test_json_holds_everything(bench: Path, capsys: pytest.CaptureFixture[str]) 
     ]
     assert set(data["blocks"]) == {"supply", "sender", "past"}
     assert [list(check) for check in data["checks"]] == 3 * [
-        ["id", "title", "gain_bits", "bits_per_min", "minutes", "needs"]
+        ["id", "title", "gain_bits", "bits_per_min", "minutes", "effort_min", "needs"]
     ]
     assert data["p_findings"] == pytest.approx(2.0 ** data["log2_p_findings"])
     assert [one["causes"] for one in data["explanations"]] == [
@@ -179,7 +182,7 @@ def test_json_says_what_the_engine_says(bench: Path, capsys: pytest.CaptureFixtu
         (cause.id, cause.probability) for cause in answer.causes
     ]
     assert [(c["id"], c["gain_bits"]) for c in data["checks"]] == [
-        (check.id, check.gain_bits) for check in answer.checks
+        (check.id, check.gain_bits) for check in proposed(answer)
     ]
     assert data["entropy_bits"] == answer.entropy_bits
     assert data["conflict_bits"] == answer.conflict_bits
@@ -192,8 +195,8 @@ def test_checks_may_come_by_what_a_minute_tells(
     bench: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """The quick question overtakes the look."""
-    by_gain = [check["id"] for check in told(capsys, CASE)["checks"]]
-    by_minute = [check["id"] for check in told(capsys, CASE, "--per-minute")["checks"]]
+    by_gain = [check["id"] for check in told(capsys, CASE, "--order", "gain")["checks"]]
+    by_minute = [check["id"] for check in told(capsys, CASE, "--order", "minutes")["checks"]]
     assert by_gain == ["sender.transistor-junctions", "supply.rail-volts", "past.fell"]
     assert by_minute == ["past.fell", "supply.rail-volts", "sender.transistor-junctions"]
 

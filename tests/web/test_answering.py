@@ -77,7 +77,7 @@ def test_looking_ahead_ends() -> None:
 @pytest.mark.usefixtures("desk")
 def test_order_by_minutes_looks_at_every_check(small_model: SetModel) -> None:
     """The best check a minute comes first even when its gain is not among the best."""
-    view = {"screen": "bench", "order": "per-minute"}
+    view = {"screen": "bench", "order": "minutes"}
     shown = ask("show", log=log(), view=view)["answer"]["html"]
     numbers = ask("numbers", log=log())["answer"]["gains_bits"]
     best = max(numbers, key=lambda check: numbers[check] / small_model.checks[check].minutes)

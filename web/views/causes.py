@@ -2,12 +2,12 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.advice import ACT, RankedCause, Step
+from engine.diagnosis.steps import RankedCause, Step
 from web.views.frame import bar, cautions
 from web.views.leaf_button import leaf_button
 from web.views.markup import button, h, shows
 from web.views.state import Bench, Shown
-from web.views.verdict import unproved
+from web.views.verdict import to_act_on, unproved
 from web.views.words import KINDS, change, listed, percent
 
 FIRST = 8
@@ -110,7 +110,7 @@ def _remedy(bench: Bench, each: RankedCause) -> Element:
     """Return what to do; folded away while it is not sure, or not proved, that it is this."""
     text = bench.model.causes[each.id]
     act = (cautions(bench.model, text.cautions), h("p", {"class": "act"}, text.act))
-    if each.probability >= ACT and not unproved(bench, each.id):
+    if each.id in to_act_on(bench) and not unproved(bench, each.id):
         return h("div", None, h("h3", None, "What to do"), act)
     words = "What would be done if it turns out to be this (not sure enough yet)"
     return h("details", {"id": f"remedy-{each.id}"}, h("summary", None, words), act)

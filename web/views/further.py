@@ -1,16 +1,16 @@
-"""The other checks that can be made, in the order of gain or of gain per minute."""
+"""The other checks that can be made, by what is best next, by gain, or by gain per minute."""
 
 from collections.abc import Sequence
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.advice import AdvisedCheck
+from engine.diagnosis.steps import AdvisedCheck
 from web.views.desk_button import desk_button
 from web.views.markup import button, h, shows
 from web.views.state import Bench, Shown, ordered
 from web.views.words import bits, minutes, worth
 
 FIRST = 8
-ORDERS = {"gain": "What tells most", "per-minute": "What tells most a minute"}
+ORDERS = {"worth": "Best next", "gain": "What tells most", "minutes": "What tells most a minute"}
 
 
 def further(bench: Bench, shown: Shown) -> Element:

@@ -2,8 +2,8 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.advice import RankedCause
 from engine.diagnosis.explaining import Explanation
+from engine.diagnosis.steps import RankedCause
 from web.views.ending import ending
 from web.views.findings import limit_words, told
 from web.views.frame import cautions, heading, steps

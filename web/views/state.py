@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from typing import Any
 
-from engine.diagnosis.advice import AdvisedCheck, Step, by_minutes
 from engine.diagnosis.case import CANNOT_CHECK, Case, Finding
 from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.steps import ORDERS, AdvisedCheck, Step
 from engine.errors import UnknownReading
 from web.replaying import Letters
 
@@ -19,7 +19,7 @@ class Shown:
 
     screen: str = "home"
     check: str | None = None  # a check picked by hand
-    order: str = "gain"  # or "per-minute"
+    order: str = "worth"  # or "gain", "minutes"
     cause: str | None = None  # the cause that is opened
     block: str | None = None  # the block that is opened
     family: str | None = None  # the set whose frequency plan is on show
@@ -90,8 +90,8 @@ class Bench:
 
 
 def ordered(step: Step, order: str) -> tuple[AdvisedCheck, ...]:
-    """Return the advised checks, by gain or by gain per minute."""
-    return by_minutes(step.checks) if order == "per-minute" else step.checks
+    """Return the advised checks in one of the orders; an unknown one is `worth`."""
+    return ORDERS.get(order, ORDERS["worth"])(step)
 
 
 def said(model: SetModel, finding: Finding) -> str:

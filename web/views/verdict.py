@@ -16,6 +16,8 @@ def sentence(bench: Bench) -> str:
     likely = f"{leading.title}, {percent(leading.probability)}"
     spoken = listed([names[each].title for each in step.verdict.causes[:3]])
     match step.verdict.kind:
+        case "confirm":
+            return f"Nearly sure: {likely}. One more check is worth it, to confirm or clear it."
         case "act":
             return f"Sure enough to act: {likely}."
         case "not-in-knowledge":

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from engine.diagnosis.advice import Step, frequencies_told, step
+from engine.diagnosis.advice import frequencies_told, step
 from engine.diagnosis.case import Case, Finding, add_finding, full_kit
 from engine.diagnosis.conflict import doubts
 from engine.diagnosis.entry import read_answer, understood
@@ -15,6 +15,7 @@ from engine.diagnosis.frequencies.checks import on_every_channel, once
 from engine.diagnosis.frequencies.model import FREQUENCIES
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.opening import case_file, open_case
+from engine.diagnosis.steps import Step
 from engine.diagnosis.storage import dump_model, load_model
 from engine.errors import CaseError, UnknownReading
 from engine.knowledge.casefile import read_case

@@ -1,0 +1,26 @@
+"""What a check costs the person at the bench: its own minutes, and getting ready for it."""
+
+from collections.abc import Callable
+
+from engine.diagnosis.case import Case
+from engine.diagnosis.model import CheckText, SetModel
+
+
+def effort(model: SetModel, case: Case) -> Callable[[CheckText], float]:
+    """Return what tells the minutes a check takes now, all told.
+
+    To the minutes of the check come those that every check takes, the lid if no earlier check had
+    it off, and each instrument no earlier check needed. Symptoms are told, not checked: they make
+    nothing ready.
+    """
+    made = [model.checks[each.check] for each in case.evidence()]
+    at_hand = {name for check in made for name in check.needs}
+    is_open = any(check.lid == "off" for check in made)
+
+    def minutes(check: CheckText) -> float:
+        fresh = (name for name in check.needs if name not in at_hand)
+        ready = sum(model.instruments[name].ready_min for name in fresh)
+        lid = model.handling.lid_min if check.lid == "off" and not is_open else 0.0
+        return check.minutes + model.handling.each_min + ready + lid
+
+    return minutes
