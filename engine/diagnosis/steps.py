@@ -71,7 +71,7 @@ def proposed(step: Step) -> tuple[AdvisedCheck, ...]:
     """Return the checks in the order in which they are worth making.
 
     First those that confirm or clear a cause which is nearly sure. Then, of the checks that tell
-    at least four fifths of what the best tells, the easiest for what they tell; then all others by gain.
+    nearly as much as the best, the easiest for what they tell; then all others by gain.
     """
     most = step.checks[0].gain_bits if step.checks else 0.0
     place = {name: number for number, name in enumerate(step.confirming)}
