@@ -4,6 +4,7 @@ from dataclasses import replace
 from engine.diagnosis.model import SetModel
 from tests.web.test_views import DARK, after
 from web.views.bench import bench_screen
+from web.views.diagram import block_list, diagram
 from web.views.markup import html
 from web.views.page import later
 from web.views.state import Bench, Shown
@@ -40,3 +41,12 @@ def test_the_drawing_is_one_stop_of_the_tab_key(fresh: Bench) -> None:
     stops = re.findall(r'role="button" tabindex="(-?\d)" aria-label="([^"]+)"', drawn)
     assert [stop for stop, _ in stops].count("0") == 1
     assert all(re.search(r": .*%, \d+ test points?$", words) for _, words in stops)
+
+
+def test_focus_goes_to_the_opened_block(fresh: Bench) -> None:
+    """From the drawing and from the list alike; a press that closes a block moves no focus."""
+    for show in (diagram, block_list):
+        closed = html(show(fresh.model, fresh.step.blocks, None))
+        assert closed.count('data-focus="opened-block-title"') == 2
+        opened = html(show(fresh.model, fresh.step.blocks, "sender"))
+        assert opened.count('data-focus="opened-block-title"') == 1

@@ -108,7 +108,7 @@ def _block(
             "role": "button",
             "tabindex": "0" if block.id == marked[1] else "-1",
             "aria-label": f"{block.title}: {percent(probability)}, {counted}",
-            **shows(None if is_open else "opened-block-title", block=None if is_open else block.id),
+            **_opens(block, is_open),
         },
         h("title", None, f"{block.title}: {percent(probability)}"),
         h("rect", {"width": WIDTH, "height": HEIGHT, "rx": "9"}),
@@ -116,6 +116,11 @@ def _block(
         h("text", {"x": WIDTH // 2, "y": HEIGHT - 9, "class": "chance"}, percent(probability)),
         _pins(points),
     )
+
+
+def _opens(block: BlockText, is_open: bool) -> dict[str, object]:
+    """Return what opens a block, from the drawing or the list, and goes to it; or closes it."""
+    return shows(None if is_open else "opened-block-title", block=None if is_open else block.id)
 
 
 def _pins(points: int) -> Element | None:
@@ -148,7 +153,7 @@ def block_list(model: SetModel, blocks: Mapping[str, float], opened: str | None)
                 {
                     "aria-expanded": str(block.id == opened).lower(),
                     "id": f"to-block-{block.id}",
-                    **shows(block=None if block.id == opened else block.id),
+                    **_opens(block, block.id == opened),
                 },
                 h("span", {"class": "figure"}, percent(blocks[block.id])),
             ),
