@@ -31,6 +31,7 @@ from web.views.plan import plan_screen
 from web.views.record import summary
 from web.views.state import OWN, Bench, Refused, Shown
 from web.views.verdict import sentence
+from web.walking import WALK_VERBS
 
 HERE = Path(__file__).parent
 FIRST_CHECKS = 12  # more than any screen shows before it is asked for all
@@ -220,6 +221,7 @@ def _opened_file(args: Fields) -> Fields:
 
 
 VERBS: Verbs = {
+    **WALK_VERBS,
     "demo": _demo,
     "foresee": _foresee,
     "later": _later,

@@ -12,6 +12,7 @@ import {tellStage} from "./loading.js";
 import {keepKind, offlineActs, prepareOffline, showOffline} from "./offline.js";
 import {severalActs} from "./several.js";
 import {afterRepaint, applyFilter, byId, fillParts, morph, say} from "./screen.js";
+import {walkActs} from "./walk.js";
 import {hideTrouble, showTrouble, troubleDetails} from "./trouble.js";
 
 const LATER_PARTS = ["check", "map", "timeline", "kit", "record"];
@@ -147,6 +148,14 @@ function paint(reply, nextView, focus) {
   pressed = 0;
 }
 
+/** Show another screen for a while; the case, the view and what fills itself stay as they are. */
+function still(reply, focus) {
+  shown += 1;
+  morph(byId("main"), reply.html);
+  byId(focus)?.focus();
+  say(reply.status);
+}
+
 /** Once the answer is on screen, ask for what may come a moment later. */
 async function fillLater(turn) {
   for (const part of current ? LATER_PARTS : []) {
@@ -180,13 +189,14 @@ function lookAheadOf(said) {
 // ---- acts that are no input of the case
 
 // What the acts of other files may use of this one.
-const desk = {ask, begin, copy, enqueue, openKept, paint, put, repaint: () => show(view), save, say, show, current: () => current, view: () => view};
+const desk = {ask, begin, copy, enqueue, openKept, paint, put, still, repaint: () => show(view), save, say, show, current: () => current, view: () => view};
 
 const ACTS = {
   ...keysActs(),
   ...kitActs(desk),
   ...severalActs(desk),
   ...letterActs(desk),
+  ...walkActs(desk),
   undo: () => travel(current.log.inputs.at(-1), current.log.inputs.slice(0, -1), (last) => [...current.undone, last]),
   redo: () => travel(current.undone.at(-1), [...current.log.inputs, current.undone.at(-1)], () => current.undone.slice(0, -1)),
   demo: async () => {

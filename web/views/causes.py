@@ -3,6 +3,7 @@
 from xml.etree.ElementTree import Element
 
 from engine.diagnosis.steps import RankedCause, Step
+from web.views.decides_button import decides_button
 from web.views.frame import bar, cautions
 from web.views.leaf_button import leaf_button
 from web.views.markup import button, h, shows
@@ -31,6 +32,7 @@ def causes(bench: Bench, shown: Shown) -> Element:
         _opened_elsewhere(bench, shown, rows),
         _more(shown, len(parts)),
         _events(bench.step),
+        decides_button(),
     )
 
 

@@ -11,6 +11,7 @@ from web.views.keys import key, shortcut
 from web.views.markup import button, h, puts, shows
 from web.views.otherwise import otherwise
 from web.views.state import Bench, Shown, said
+from web.views.stopping import when_to_stop
 from web.views.words import LIDS, MODES, listed, minutes, worth
 
 
@@ -33,7 +34,9 @@ def check_at_hand(bench: Bench, shown: Shown) -> Element:
         _worth(bench, check),
         h("div", {"class": "tells", "data-later": "tells", "id": "tells"}),
         cautions(bench.model, check.cautions),
+        when_to_stop(bench.case.kit, check),
         _how(bench, check),
+        h("div", {"data-later": "picture", "id": "picture"}),
         h("p", {"class": "asks", "id": "asks"}, check.asks),
         _answers(bench, check, found),
         h("div", {"class": "effects", "data-later": "effects", "id": "effects"}),

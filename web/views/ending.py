@@ -14,6 +14,12 @@ SO_FAR = (
     "likeliest causes."
 )
 
+ASK = (
+    "To ask: a radio club near you, or a repairer who is licensed or qualified where you live. "
+    "Tell them what kind of set it is, what is wrong, and what you found; copied or printed, "
+    "the record says all that in plain words."
+)
+
 
 def ending(bench: Bench) -> Element | None:
     """Return the word that it is time to stop, when no check would tell a fair amount any more."""
@@ -28,6 +34,8 @@ def ending(bench: Bench) -> Element | None:
         h("p", None, h("b", None, f"{DONE} "), SO_FAR),
         h("p", None, "What would help: ") if helps else None,
         h("ul", None, [h("li", None, _help(bench, each)) for each in helps]),
+        h("p", None, ASK),
+        h("p", {"class": "row"}, button("Copy what to tell them", {"data-act": "copy"})),
         h("p", {"class": "row"}, button("Take the record along", shows("title", screen="record"))),
     )
 

@@ -10,8 +10,7 @@ from xml.etree.ElementTree import Element
 from engine.diagnosis.glossary import Term, Terms
 from web.views.markup import button, h
 
-CARDS = frozenset(("check", "opened-cause", "ending"))  # by id; each word once in each of them
-CLASSES = frozenset(("cautions", "lead"))  # cards by class, when they stand alone
+CARDS = ("check", "opened", "cautions", "lead")  # by class; each word once in each of them
 CLOSED = frozenset(("button", "a", "label", "summary", "svg", "h1", "h2", "h3", "kbd", "table"))
 LISTED = frozenset(("kit", "symptoms"))  # screens of labels, where no button may stand
 
@@ -24,9 +23,10 @@ def glossed(parts: list[Element], terms: Terms) -> list[Element]:
 
 
 def _visit(element: Element, terms: Terms) -> None:
-    name, classes = element.get("id", ""), (element.get("class") or "").split()
-    if name in CARDS or CLASSES & set(classes):
-        gloss_card(element, terms, name or classes[0])
+    classes = (element.get("class") or "").split()
+    name = next((each for each in CARDS if each in classes), None)
+    if name is not None:
+        gloss_card(element, terms, name)
         return
     for child in element:
         _visit(child, terms)
@@ -91,7 +91,7 @@ def _meaning(name: str, term: Term) -> Element:
         "tabindex": "-1",
         "autofocus": True,
     }
-    return h("div", place, h("b", None, term.words[0]), h("span", None, f" {term.means}"))
+    return h("span", place, h("b", None, term.words[0]), h("span", None, f" {term.means}"))
 
 
 def words_used(parts: Iterable[Element], terms: Terms) -> Element | None:

@@ -121,6 +121,7 @@ def _demo() -> Element:
             "going, and one of them is heard by nobody. The cooperative and the case are invented.",
         ),
         button("Load the worked case", {"id": "demo", "data-act": "demo"}),
+        button("A walk of two minutes", {"id": "walk", "data-act": "walk", "data-step": "0"}),
     )
 
 

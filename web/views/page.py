@@ -6,6 +6,7 @@ from engine.diagnosis.explaining import explanations, why
 from engine.diagnosis.foresight import what_if
 from web.views.bench import bench_screen
 from web.views.block_panel import block_more
+from web.views.decides import decides
 from web.views.diagram import block_list, diagram
 from web.views.effects import effects_table, tells
 from web.views.ending import ending
@@ -13,6 +14,7 @@ from web.views.frequencies import frequencies_filled, told_by_frequencies
 from web.views.kit import kit
 from web.views.last_kit import last_kit
 from web.views.markup import h, html
+from web.views.picture import picture
 from web.views.reasons import joint
 from web.views.reasons import why as why_view
 from web.views.record import paper, record_screen
@@ -21,6 +23,7 @@ from web.views.state import Bench, Shown
 from web.views.supposed import supposed_screen
 from web.views.symptoms import symptoms
 from web.views.timeline import timeline
+from web.views.walk import walk
 
 STORIES = 4
 
@@ -34,6 +37,10 @@ def screen(bench: Bench, shown: Shown) -> list[Element]:
             return kit(bench)
         case "record":
             return record_screen(bench)
+        case "decides":
+            return decides(bench, shown)
+        case "walk":
+            return walk(bench, shown)
         case "several":
             return several_screen(bench, shown)
         case "supposed" if bench.model.checks.get(shown.supposed_check):
@@ -65,6 +72,7 @@ def _about_the_check(bench: Bench, shown: Shown) -> dict[str, str]:
         effects = what_if(bench.model, bench.case, check.id)
         told = tells(bench, check, effects)
         parts["tells"] = html(told) if told is not None else ""
+        parts["picture"] = html(picture(check))
         parts["effects"] = html(effects_table(bench, check, effects))
     found = told_by_frequencies(bench)
     if found is not None:

@@ -46,6 +46,7 @@ class Shown:
     link: str = ""  # the fragment that was opened
     answers: Mapping[str, str] = field(default_factory=dict)  # on the owner's sheet, by check
     is_filled: bool = False  # that sheet
+    walk: int = 0  # the step of the walk through the invented case, from 0
 
     @classmethod
     def read(cls, given: Mapping[str, Any]) -> "Shown":
