@@ -89,7 +89,7 @@ def test_how_it_decides_before_anything_was_found(small_model: SetModel) -> None
 def test_the_walk_shows_real_screens_that_cannot_be_pressed(model_of: ModelOf) -> None:
     """Nothing in them is an input, fills itself, or has the name of a part of the page."""
     model = model_of("three-crystal-fm")
-    for number, (_, inputs, title, words) in enumerate(STEPS):
+    for number, (_, inputs, title, part, words) in enumerate(STEPS):
         log = walk_log(number)
         assert len(log["inputs"]) == inputs  # type: ignore[arg-type]
         bench: Bench = bench_of(model, replay(model, log["inputs"]))  # type: ignore[arg-type]
@@ -97,6 +97,7 @@ def test_the_walk_shows_real_screens_that_cannot_be_pressed(model_of: ModelOf) -
         assert f">{title}</h1>" in html(guide)
         assert words.split(".")[0] in html(guide)
         assert walked.get("inert") == ""
+        assert html(walked).count(" pointed") == (1 if part else 0)
         assert not re.search(r" (id|data-input|data-view|data-act|data-later)=", html(walked))
         assert ("Next" in html(guide)) == (number < len(STEPS) - 1)
 

@@ -152,7 +152,9 @@ function paint(reply, nextView, focus) {
 function still(reply, focus) {
   shown += 1;
   morph(byId("main"), reply.html);
-  byId(focus)?.focus();
+  byId(focus)?.focus({preventScroll: true});
+  scrollTo(0, 0);
+  document.querySelector(".pointed")?.scrollIntoView();
   say(reply.status);
 }
 

@@ -55,8 +55,9 @@ def _begin(bench: Bench) -> Element:
         for each in parts
     ]
     head = h("tr", None, [h("th", {"scope": "col"}, w) for w in ("Cause", "At first", "Now")])
+    count = sum(each.kind != "event" for each in bench.model.causes.values())
     words = (
-        f"Of {len(bench.model.causes)} causes that are known for such a set, these lead now. At "
+        f"Of {count} causes that are known for such a set, these lead now. At "
         "first they were only as likely as they are common in old sets."
     )
     table = h("table", None, h("thead", None, head), h("tbody", None, rows))
@@ -65,7 +66,10 @@ def _begin(bench: Bench) -> Element:
 
 def _findings(bench: Bench, reasons: Reasons) -> Element:
     title = bench.model.causes[reasons.cause].title
-    words = f"“{title}” began at {percent(chance(reasons.prior_decibans))}."
+    words = (
+        f"“{title}” began at {percent(chance(reasons.prior_decibans))}. Odds are how likely it is "
+        "against its being in order; times two doubles them."
+    )
     level, rows = reasons.prior_decibans, []
     for finding, weight in reasons.findings:
         level += weight

@@ -11,11 +11,13 @@ from web.views.state import Bench, Shown
 from web.views.symptoms import symptoms
 
 SETTING = 3  # inputs that are no findings: the note, the kit, the lid
+# screen, inputs behind it, title, class of the part talked of, words
 STEPS = (
     (
         "symptoms",
         SETTING,
         "What is wrong",
+        "",
         "Set 7 of the shepherds' cooperative hears well, but nobody hears it. Everything here is "
         "invented. You begin by ticking what you noticed yourself; no tool is needed.",
     ),
@@ -23,6 +25,7 @@ STEPS = (
         "kit",
         SETTING,
         "What you have",
+        "",
         "Here you say which instruments are at hand and whether the lid may come off. Say nothing, "
         "and only checks with eyes, ears and a closed lid are asked.",
     ),
@@ -30,6 +33,7 @@ STEPS = (
         "bench",
         SETTING + 1,
         "The bench",
+        "verdict",
         "One finding is in: other sets hear nothing at all. At the top it says where you stand. "
         "Below comes the check that tells most now, with its cautions first.",
     ),
@@ -37,6 +41,7 @@ STEPS = (
         "bench",
         SETTING + 3,
         "The list of causes",
+        "causes",
         "Two findings more. Bars grow and shrink with each; what has moved is written beside them. "
         "A dotted word says what it means when it is pressed.",
     ),
@@ -44,6 +49,7 @@ STEPS = (
         "bench",
         SETTING + 5,
         "Nearly there",
+        "check",
         "Two meter readings later the list is short. If you cannot do a check, say so, and another "
         "is found. Any answer can be changed later.",
     ),
@@ -51,6 +57,7 @@ STEPS = (
         "record",
         SETTING + 5,
         "The record",
+        "",
         "All of it in plain words: to print, to copy, to take along to a club or a repairer. It "
         "never left the device.",
     ),
@@ -59,14 +66,14 @@ STEPS = (
 
 def walk_log(step: int) -> dict[str, object]:
     """Return the log of the invented case at a step, from 0; past either end, the nearest."""
-    _, inputs, _, _ = STEPS[max(0, min(step, len(STEPS) - 1))]
+    _, inputs, _, _, _ = STEPS[max(0, min(step, len(STEPS) - 1))]
     return {**DEMO, "inputs": DEMO["inputs"][:inputs]}
 
 
 def walk(bench: Bench, shown: Shown) -> list[Element]:
     """Return the text of the step, and the screen of the case, which cannot be pressed."""
     number = max(0, min(shown.walk, len(STEPS) - 1))
-    name, _, title, words = STEPS[number]
+    name, _, title, part, words = STEPS[number]
     screens = {
         "symptoms": lambda: symptoms(bench, Shown(screen="symptoms")),
         "kit": lambda: kit(bench),
@@ -78,7 +85,7 @@ def walk(bench: Bench, shown: Shown) -> list[Element]:
         h(
             "div",
             {"class": "walked", "inert": True, "aria-hidden": "true"},
-            _still(screens[name]()),
+            _still(screens[name](), part),
         ),
     ]
 
@@ -96,7 +103,7 @@ def _guide(number: int, title: str, words: str) -> Element:
             {"class": "row"},
             _go("Back", "walk-back", number - 1) if number else None,
             None if is_last else _go("Next", "walk-next", number + 1),
-            button("Leave the walk", {"id": "walk-leave", "data-act": "leave-walk"}),
+            button("Leave", {"id": "walk-leave", "data-act": "leave-walk"}),
         ),
     )
 
@@ -105,10 +112,13 @@ def _go(words: str, name: str, step: int) -> Element:
     return button(words, {"id": name, "data-act": "walk", "data-step": step})
 
 
-def _still(parts: list[Element]) -> list[Element]:
-    """Take off what would fill itself or answer to the page's own names."""
+def _still(parts: list[Element], pointed: str) -> list[Element]:
+    """Take off what fills itself or has a name of the page; mark the part that is talked of."""
     for part in parts:
         for element in part.iter():
             for name in ("id", "data-later", "data-words", "data-input", "data-view", "data-act"):
                 element.attrib.pop(name, None)
+            classes = (element.get("class") or "").split()
+            if pointed in classes[:1]:
+                element.set("class", " ".join((*classes, "pointed")))
     return parts

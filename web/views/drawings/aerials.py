@@ -67,7 +67,7 @@ COUNTER_INSIDE = Drawing(
         note(265, 42, "open set"),
         lead("M126 64H176M188 64H300V90"),
         lead("M176 52V76M188 52V76", "plain"),
-        note(182, 46, "small", "small"),
+        note(164, 44, "small", "small"),
         lead("M126 98H150V166H230V130", "minus"),
         tip(300, 90),
         tip(230, 130),
@@ -136,7 +136,7 @@ GENERATOR = Drawing(
         box((230, 60, 110, 70), ["Set", "listening"]),
         lead("M260 130V160", "plain"),
         box((228, 160, 64, 30), ["button"]),
-        cross(260, 175),
+        cross(316, 175),
         note(110, 180, "never press the button"),
     ),
 )

@@ -38,7 +38,7 @@ POINT = Drawing(
         tip(300, 100),
         tip(230, 130),
         note(300, 90, "point"),
-        note(232, 120, "minus rail"),
+        note(244, 120, "minus rail"),
     ),
 )
 CURRENT = Drawing(
@@ -50,14 +50,14 @@ CURRENT = Drawing(
         "Afterwards put the red lead back into the socket for volts.",
     ),
     (
-        box((10, 60, 76, 60), ["Supply"]),
-        meter(128, 20, "0.45", "A DC"),
-        box((274, 60, 76, 60), ["Set"]),
-        lead("M70 60V12H112V160H200V140"),
-        lead("M152 140V176H250V75H274"),
-        lead("M48 120V196H312V120", "minus"),
-        box((92, 34, 40, 22), ["fuse"]),
-        note(180, 210 - 4, "minus goes straight through", "small"),
+        box((10, 50, 76, 50), ["Set"]),
+        meter(132, 20, "0.45", "A DC"),
+        box((274, 50, 76, 50), ["Supply"]),
+        box((284, 122, 56, 24), ["fuse"]),
+        lead("M312 100V122M312 146V184H204V140"),
+        lead("M156 140V184H48V100", "minus"),
+        lead("M86 66H104V10H256V66H274", "minus"),
+        note(180, 204, "the current goes through the meter", "small"),
     ),
 )
 OHMS = Drawing(
@@ -96,7 +96,7 @@ DIODE = Drawing(
         lead("M44 140V190H320V77", "minus"),
         tip(200, 77),
         tip(320, 77),
-        note(262, 126, "then swap the tips"),
+        note(260, 126, "swap the tips"),
     ),
 )
 FUSE = Drawing(
@@ -148,12 +148,12 @@ READING = Drawing(
     ),
     (
         meter(132, 40, "12.6", "V DC"),
-        note(60, 70, "what it reads"),
-        lead("M104 66H140", "plain"),
-        note(60, 116, "what you chose"),
-        lead("M110 112H160", "plain"),
-        note(302, 116, "20 is a range"),
-        lead("M256 112H202", "plain"),
+        note(58, 70, "what it reads"),
+        lead("M116 66H140", "plain"),
+        note(58, 116, "the knob"),
+        lead("M100 112H160", "plain"),
+        note(308, 116, "its range"),
+        lead("M264 112H202", "plain"),
         note(92, 190, "black: common"),
         note(272, 190, "red: volts, ohms"),
         lead("M156 160V176", "minus"),
