@@ -2,14 +2,15 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.advice import ACT
+from engine.diagnosis.advice import NEARLY_SURE, SURE
 from engine.diagnosis.case import Finding
 from engine.diagnosis.explaining import Reasons
 from engine.diagnosis.explaining import why as reasons_for
 from engine.diagnosis.foresight import OutcomeEffect, what_if
+from engine.diagnosis.model import CheckText
 from web.views.frame import heading, steps
 from web.views.markup import button, h, shows
-from web.views.state import Bench, Shown, said
+from web.views.state import Bench, Shown, ordered, said
 from web.views.words import bits, listed, minutes, percent
 
 LEADING = 5
@@ -114,16 +115,28 @@ def _next(bench: Bench, shown: Shown) -> Element:
     if check is None:
         return _section("next", title, h("p", None, "No check is left that your kit allows."))
     effects = what_if(bench.model, bench.case, check.id)
+    rows = [h("li", None, _answer(bench, each)) for each in effects]
+    inside = (h("p", None, "What may come out:"), h("ul", None, rows))
+    chosen = h("p", None, _chosen(bench, check.id))
+    return _section("next", title, _worth(bench, check), *inside, chosen, _runner_up(bench, shown))
+
+
+def _worth(bench: Bench, check: CheckText) -> Element:
     advised = next((each for each in bench.step.checks if each.id == check.id), None)
     gain = bits(advised.gain_bits) if advised else "an unknown amount"
+    takes = minutes(round(advised.effort_min if advised else check.minutes, 1))
     words = (
         f"“{check.title}” is expected to clear up {gain} of the {bench.step.entropy_bits:.1f} bits "
         f"of doubt that are left. One bit halves the doubt, as a coin tossed does. It takes about "
-        f"{minutes(check.minutes)}."
+        f"{takes}, with getting ready."
     )
-    rows = [h("li", None, _answer(bench, each)) for each in effects]
-    inside = (h("p", None, words), h("p", None, "What may come out:"), h("ul", None, rows))
-    return _section("next", title, *inside, _runner_up(bench, check.id))
+    return h("p", None, words)
+
+
+def _chosen(bench: Bench, check: str) -> str:
+    if check in bench.step.confirming:
+        return "It is asked because it would confirm or clear the cause that is nearly sure."
+    return "Of the checks that tell nearly as much as the best one, the easiest is asked first."
 
 
 def _answer(bench: Bench, effect: OutcomeEffect) -> str:
@@ -132,18 +145,22 @@ def _answer(bench: Bench, effect: OutcomeEffect) -> str:
     return f"{effect.label}: {percent(effect.probability)} likely{then}."
 
 
-def _runner_up(bench: Bench, check: str) -> Element | None:
-    other = next((each for each in bench.step.checks if each.id != check), None)
+def _runner_up(bench: Bench, shown: Shown) -> Element | None:
+    check = bench.check_at_hand(shown)
+    rows = ordered(bench.step, shown.order)
+    other = next((each for each in rows if check and each.id != check.id), None)
     if other is None:
         return None
-    words = f"Another would be “{other.title}”: {bits(other.gain_bits)}, {minutes(other.minutes)}."
+    takes = minutes(round(other.effort_min, 1))
+    words = f"Another would be “{other.title}”: {bits(other.gain_bits)}, {takes}."
     return h("p", None, words)
 
 
 def _when() -> Element:
     words = (
-        f"At {percent(ACT)} for one cause it says that it is sure enough to act. Below that it "
-        "goes on asking, or says that your kit can tell no more. It can be wrong: a check misread, "
+        f"From {percent(NEARLY_SURE)} for one cause on it asks for a check that confirms or clears "
+        f"it, and says to act when there is none, or at {percent(SURE)}. Below that it goes on "
+        "asking, or says that your kit can tell no more. It can be wrong: a check misread, "
         "or a fault that nobody wrote down, leads it astray, and every finding can be changed."
     )
     return _section("when", "4. When it is sure enough", h("p", None, words))
