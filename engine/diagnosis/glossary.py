@@ -28,10 +28,10 @@ class Terms:
 
     @cached_property
     def _pattern(self) -> re.Pattern[str]:
-        """Return what finds a word or its plural; longer ones first, capitals as they are."""
-        words = sorted((word for term in self.terms for word in term.words), key=len, reverse=True)
-        spelt = (re.escape(word) if word.isupper() else _any_case(word) for word in words)
-        return re.compile(rf"(?<![\w-])(?:{'|'.join(spelt)})(?:s|es)?(?![\w-])")
+        """Return what finds a word or its plural in text of small letters; longer ones first."""
+        words = {word.lower() for term in self.terms for word in term.words}
+        spelt = "|".join(map(re.escape, sorted(words, key=lambda word: (-len(word), word))))
+        return re.compile(rf"\b(?<!-)(?:{spelt})(?:s|es)?(?![\w-])")
 
     def find(self, text: str) -> Iterator[tuple[int, int, Term]]:
         """Yield where a term begins and ends in `text`, and which it is; in order.
@@ -42,8 +42,8 @@ class Terms:
         """
         if not self.terms:
             return
-        for found in self._pattern.finditer(text):
-            word = found.group()
+        for found in self._pattern.finditer(text.lower()):
+            word = text[found.start() : found.end()]
             tries = (word, word.removesuffix("s"), word.removesuffix("es"))
             term = next((self._by_word[_key(w)] for w in tries if _key(w) in self._by_word), None)
             if term is not None:
@@ -52,10 +52,6 @@ class Terms:
 
 def _key(word: str) -> str:
     return word if word.isupper() else word.lower()
-
-
-def _any_case(word: str) -> str:
-    return f"(?i:{re.escape(word)})"
 
 
 def dump_terms(terms: Terms) -> str:
