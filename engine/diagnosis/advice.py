@@ -45,12 +45,9 @@ def step(model: SetModel, case: Case, best: int | None = None) -> Step:
     proving = confirming(model, findings, calibration, nearly, checks) if nearly else ()
     all_fine = p_all_fine(model, findings, calibration)
     bad = tuple(row for row in doubts(model, findings) if row[1] >= DOUBT_BITS)
-    if clash:
-        verdict = Verdict("clash", ())
-    elif nearly and proving:
+    verdict = _verdict(causes, checks, all_fine, findings)
+    if nearly and proving:
         verdict = Verdict("confirm", (nearly.id,))
-    else:
-        verdict = _verdict(causes, checks, all_fine, findings)
     return Step(
         causes=causes,
         blocks=block_probabilities(model, causes),
@@ -58,7 +55,7 @@ def step(model: SetModel, case: Case, best: int | None = None) -> Step:
         entropy_bits=max(calibration.entropy_bits(), 0.0),
         log2_evidence=calibration.log2_evidence,
         p_all_fine=all_fine,
-        verdict=verdict,
+        verdict=Verdict("clash", ()) if clash else verdict,
         clash=clash,
         set_aside=tuple(f for f in case.evidence() if f not in findings),
         conflict_bits=conflict_bits(model, findings),
@@ -105,8 +102,7 @@ def advised_checks(
     open_ = [check for check, gain in outside if gain is None]
     marginals = {name: calibration.posterior(name) for name in {c.looks_at for c in open_}}
     bound = {name: entropy(states) for name, states in marginals.items()}
-    if best is not None:
-        open_.sort(key=lambda check: (-bound[check.looks_at], check.id))
+    open_.sort(key=lambda check: (-bound[check.looks_at], check.id))
     minutes = effort(model, case)
     gains, rates = _Best(best), _Best(best)
     rows = []

@@ -8,7 +8,7 @@ from engine.diagnosis import texts
 from engine.diagnosis.building import build_network
 from engine.diagnosis.frequencies.checks import on_every_channel
 from engine.diagnosis.frequencies.making import make_frequencies
-from engine.diagnosis.model import CheckText, Handling, SetModel
+from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.storage import fingerprint
 from engine.diagnosis.vocabulary import concepts
 from engine.diagnosis.wavering import wavering_texts, with_nodes
@@ -55,7 +55,6 @@ def compile_family(
         tell: hears what is being done and the share that is behind, in [0, 1].
     """
     family, library = library.families[family_id], library.of(family_id)
-    blocks = library.blocks
     net = build_network(library, family)
     tree = _tree(net, search, tell)
     plan = plan_of(library, family)
@@ -65,10 +64,10 @@ def compile_family(
     unsigned = SetModel(
         family=texts.family_text(family_id, family),
         version="",
-        blocks=texts.block_texts(family, blocks),
-        edges=edges(family, blocks),
-        signals=texts.signal_texts(blocks) | occasions,
-        causes=texts.cause_texts(blocks, calibrate(tree, {})),
+        blocks=texts.block_texts(family, library.blocks),
+        edges=edges(family, library.blocks),
+        signals=texts.signal_texts(library.blocks) | occasions,
+        causes=texts.cause_texts(library.blocks, calibrate(tree, {})),
         checks=on_every_channel(checks, frequencies) | whole_set,
         instruments=texts.instrument_texts(library),
         cautions=texts.caution_texts(library),
@@ -81,7 +80,7 @@ def compile_family(
         frequencies=frequencies,
         concepts=concepts(library),
         takes=takes(family),
-        handling=Handling(library.bench.each_check_min, library.bench.lid_off_min),
+        handling=texts.handling(library),
     )
     tell("Naming the knowledge", 0.8)
     return replace(unsigned, version=fingerprint(unsigned))

@@ -13,6 +13,7 @@ from engine.diagnosis.model import (
     CautionText,
     CheckText,
     FamilyText,
+    Handling,
     InstrumentText,
     LimitText,
     Presumed,
@@ -69,6 +70,11 @@ def instrument_texts(library: Library) -> dict[str, InstrumentText]:
         name: InstrumentText(name, item.title, item.plain, item.said, item.ready_min)
         for name, item in library.instruments.items()
     }
+
+
+def handling(library: Library) -> Handling:
+    """Return the minutes every check takes beside its own."""
+    return Handling(library.bench.each_check_min, library.bench.lid_off_min)
 
 
 def caution_texts(library: Library) -> dict[str, CautionText]:

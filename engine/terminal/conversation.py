@@ -108,10 +108,8 @@ class Conversation:
 
     def _next(self, answer: Step) -> CheckText | None:
         """Return the check to propose: the one taken by hand, or the best."""
-        checks = self._ordered(answer)
-        name = self.taken if self.taken in {check.id for check in checks} else None
-        if name is None and checks:
-            name = checks[0].id
+        names = [check.id for check in self._ordered(answer)]
+        name = self.taken if self.taken in names else next(iter(names), None)
         return self.model.checks[name] if name else None
 
     def _answer(self, answer: Step, check: CheckText | None) -> bool:
