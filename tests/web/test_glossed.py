@@ -39,6 +39,13 @@ def test_text_is_kept_letter_by_letter() -> None:
     assert words == ["fuses", "IF", "fuse holders"]
 
 
+def test_two_cards_of_a_class_have_ids_of_their_own() -> None:
+    """Such as an opened cause and an opened block."""
+    cards = [h("div", {"class": "opened"}, "A fuse.") for _ in range(2)]
+    ids = re.findall(r'id="([^"]*)"', html(*glossed(cards, TERMS)))
+    assert ids == ["means-opened-fuse", "means-opened-2-fuse"]
+
+
 @pytest.mark.parametrize("tag", ["button", "label", "summary", "h2", "a"])
 def test_nothing_is_marked_within_what_can_be_pressed(tag: str) -> None:
     """A button within a button or a label is none."""

@@ -4,6 +4,7 @@ The meaning is a popover, so the browser itself opens it, closes it by Escape, a
 back. Elements are changed in place, before they are written as HTML.
 """
 
+from collections import Counter
 from collections.abc import Iterable
 from xml.etree.ElementTree import Element
 
@@ -17,19 +18,22 @@ LISTED = frozenset(("kit", "symptoms"))  # screens of labels, where no button ma
 
 def glossed(parts: list[Element], terms: Terms) -> list[Element]:
     """Return the elements with every card marked up."""
+    met: Counter[str] = Counter()
     for part in parts:
-        _visit(part, terms)
+        _visit(part, terms, met)
     return parts
 
 
-def _visit(element: Element, terms: Terms) -> None:
+def _visit(element: Element, terms: Terms, met: Counter[str]) -> None:
+    """Mark up the cards within an element; `met` numbers those of one class, for their ids."""
     classes = (element.get("class") or "").split()
     name = next((each for each in CARDS if each in classes), None)
     if name is not None:
-        gloss_card(element, terms, name)
+        met[name] += 1
+        gloss_card(element, terms, name if met[name] == 1 else f"{name}-{met[name]}")
         return
     for child in element:
-        _visit(child, terms)
+        _visit(child, terms, met)
 
 
 def gloss_card(card: Element, terms: Terms, name: str) -> None:
