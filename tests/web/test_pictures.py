@@ -98,7 +98,7 @@ def test_readings_of_a_multimeter_get_theirs(
         {"frequency-counter", "dummy-load"},
         {"deviation-meter", "dummy-load"},
     ],
-    ids=" and ".join,
+    ids=lambda needs: " and ".join(sorted(needs)),
 )
 def test_instruments_with_a_drawing_always_get_one(library: Library, needs: set[str]) -> None:
     """Whatever else the check needs; a generator's drawing comes before all others."""
