@@ -4,8 +4,8 @@ from pathlib import Path
 from engine.knowledge.editors import schemas, write_schemas
 
 KINDS = (
-    "block", "cautions", "channels", "coming-and-going", "family", "frequencies", "instruments",
-    "kinds", "limits", "parts", "plan", "sources", "words",
+    "block", "cautions", "channels", "coming-and-going", "family", "frequencies", "glossary",
+    "instruments", "kinds", "limits", "parts", "plan", "sources", "words",
 )  # fmt: skip
 
 

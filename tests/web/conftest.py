@@ -21,6 +21,7 @@ SMALL = Path(__file__).parents[1] / "knowledge" / "small"
 FAMILY = "three-crystal-fm"
 
 
+@pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Keep everything that needs the built site in one process: it is built once."""
     for item in items:

@@ -323,4 +323,4 @@ def test_another_way_of_measuring_is_offered(
 
 def test_a_plain_reading_has_one_way_only(fresh: Bench) -> None:
     """Volts are volts."""
-    assert "<details" not in html(check_at_hand(fresh, Shown(check="supply.rail-volts")))
+    assert "otherwise" not in html(check_at_hand(fresh, Shown(check="supply.rail-volts")))

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from web.build.node import node_command
 from web.build.packages import BuildError, sha256
+from web.build.settling import beside, settle
 
 HERE = Path(__file__).parent
 SCRIPTS = ("compile.mjs", "inside.py")
@@ -29,14 +30,12 @@ def compiled(runtime: Path, bundles: Mapping[str, Mapping[str, bytes]], cache: P
     folder = cache / f"compiled-{key[:16]}"
     if (folder / ABOUT).is_file():
         return folder
-    partial = folder.with_suffix(".partial")
-    shutil.rmtree(partial, ignore_errors=True)
-    partial.mkdir(parents=True)
+    partial = beside(folder)
     shutil.copyfile(runtime / "python_stdlib.zip", partial / "stdlib.source.zip")
     for name, files in bundles.items():
         _pack(files, partial / f"{name}.source.zip")
     _run(runtime, partial)
-    partial.rename(folder)
+    settle(partial, folder)
     return folder
 
 

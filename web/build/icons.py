@@ -11,6 +11,7 @@ from math import hypot
 from pathlib import Path
 
 from web.build.packages import sha256
+from web.build.settling import beside, settle
 
 Point = tuple[float, float]
 Colour = tuple[int, int, int]
@@ -29,11 +30,10 @@ def icon_files(cache: Path) -> dict[str, bytes]:
     """Return the icons by the name of their file, drawn once and kept in `cache`."""
     kept = cache / f"icons-{sha256(Path(__file__).read_bytes())[:16]}"
     if not kept.is_dir():
-        partial = kept.with_suffix(".partial")
-        partial.mkdir(parents=True, exist_ok=True)
+        partial = beside(kept)
         for name, data in drawn_icons().items():
             (partial / name).write_bytes(data)
-        partial.rename(kept)
+        settle(partial, kept)
     return {path.name: path.read_bytes() for path in sorted(kept.iterdir())}
 
 

@@ -1,13 +1,13 @@
 """Fetches the pinned packages the page is made of, and refuses any other bytes."""
 
 import hashlib
-import shutil
 import subprocess
 import tarfile
 from dataclasses import dataclass
 from pathlib import Path
 
 from web.build.node import npm_command
+from web.build.settling import beside, settle
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,8 +96,7 @@ def _unpack(archive: Path, folder: Path) -> None:
     Plain files inside the folder only, written by hand: the library's filter for that is not there
     in every release of Python 3.11.
     """
-    partial = folder.with_suffix(".partial").resolve()
-    shutil.rmtree(partial, ignore_errors=True)
+    partial = beside(folder).resolve()
     with tarfile.open(archive) as packed:
         for member in packed:
             place = (partial / member.name).resolve()
@@ -106,5 +105,4 @@ def _unpack(archive: Path, folder: Path) -> None:
                 continue
             place.parent.mkdir(parents=True, exist_ok=True)
             place.write_bytes(content.read())
-    shutil.rmtree(folder, ignore_errors=True)
-    partial.rename(folder)
+    settle(partial, folder)
