@@ -91,7 +91,7 @@ def next_answer(page: Page, number: int) -> Locator:
     reading = page.locator("#reading")
     if reading.count():
         reading.fill(page.locator("#reading-hint").inner_text().split()[1])
-        return page.locator("#check form.reading button[type=submit]")
+        return page.locator("#check .answers button[type=submit]")
     outcomes = page.locator("#check .outcomes button")
     return outcomes.nth(number % outcomes.count())
 

@@ -82,7 +82,7 @@ def give(page: Page, said: str, fallback: bool = False) -> None:
     if field.count():
         hint = page.locator("#reading-hint").inner_text()
         field.fill(hint.split()[1] if fallback else said)
-        press(page, page.locator("#check form.reading button[type=submit]"))
+        press(page, page.locator("#check .answers button[type=submit]"))
     else:
         answers = page.locator("#check .outcomes button")
         press(page, answers.last if fallback else page.locator(f'[id="answer-{said}"]'))

@@ -22,7 +22,7 @@ def enter(page: Page, base: str, said: str) -> None:
         press(page, page.locator("#more-checks"))
         press(page, page.locator(f'[id^="further-{base}@"] button').first)
     page.locator("#reading").fill(said)
-    press(page, page.locator("#check form.reading button[type=submit]"))
+    press(page, page.locator("#check .answers button[type=submit]"))
 
 
 def test_two_readings_name_the_loop_crystal(opened: Page, model: SetModel) -> None:
