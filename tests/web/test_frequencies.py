@@ -31,6 +31,7 @@ def test_two_readings_name_the_loop_crystal(opened: Page, model: SetModel) -> No
     take_everything(opened)
     press(opened, opened.locator("#to-bench"))
     enter(opened, "operating.transmit-error", "+0.8 kHz on channel 20")
+    press(opened, opened.locator("#order-gain"))
     expect(opened.locator("#check")).to_have_attribute("data-check", re.compile("^vco.vco-error@"))
     right = model.checks["vco.vco-error@7"].nominal_mhz
     assert right == 16.96625
