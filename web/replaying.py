@@ -123,9 +123,9 @@ def apply(model: SetModel, state: Replayed, given: Input) -> Replayed:
 
 def _answer(model: SetModel, state: Replayed, given: Input) -> Replayed:
     check, said = given["check"], str(given.get("said", ""))
-    if check.startswith(ABOUT_THE_KIND) and not model.kinds:
-        return state  # which kind it is has been settled
     if check not in model.checks and not channels_of(model, check):
+        if check.startswith(ABOUT_THE_KIND) and not model.kinds:
+            return state  # which kind it is has been settled
         raise UnknownReading(check, said, "a check of this set", "It is left out.")
     if not said:
         return replace(state, case=withdraw(state.case, check), before=state.case)

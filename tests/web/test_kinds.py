@@ -7,6 +7,7 @@ from engine.diagnosis.model import SetModel
 from tests.diagnosis.test_mixing import library as library
 from tests.diagnosis.test_mixing import members as members
 from tests.diagnosis.test_mixing import mixed as mixed
+from tests.diagnosis.test_wavering import beacon as beacon
 from web.answering import bench_of
 from web.replaying import replay
 from web.views.bench import bench_screen
@@ -34,6 +35,13 @@ def test_a_settled_case_keeps_what_it_can(members: dict[str, SetModel]) -> None:
     ]
     state = replay(members["beacon"], log)
     assert [finding.check for finding in state.case.findings] == ["sender.weak"]
+    assert state.set_aside == ()
+
+
+def test_what_comes_and_goes_is_no_look_at_the_kind(beacon: SetModel) -> None:
+    """Its checks begin with `set.` as well, and an answer to one counts where the kind is known."""
+    state = replay(beacon, [{"do": "answer", "check": "set.knock", "said": "yes"}])
+    assert [finding.check for finding in state.case.findings] == ["set.knock"]
     assert state.set_aside == ()
 
 
