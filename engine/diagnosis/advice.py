@@ -17,7 +17,7 @@ from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.frequencies.reporting import FrequencyReport
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.presuming import likely_kinds, proposable
-from engine.diagnosis.steps import WORTH_DOING, AdvisedCheck, RankedCause, Step, Verdict
+from engine.diagnosis.steps import WORTH_DOING, AdvisedCheck, RankedCause, Step, Verdict, mendable
 from engine.inference.gain import entropy, information_gain
 from engine.inference.mixture import noisy_gain
 from engine.inference.propagation import Calibration
@@ -166,7 +166,7 @@ def _advised(check: CheckText, gain_bits: float, effort_min: float) -> AdvisedCh
 
 def _nearly_sure(causes: tuple[RankedCause, ...]) -> RankedCause | None:
     """Return the leading cause when it is nearly sure, and nothing is surer."""
-    lead = next((cause for cause in causes if cause.kind != "event"), None)
+    lead = next(iter(mendable(causes)), None)
     return lead if lead and NEARLY_SURE <= lead.probability < SURE else None
 
 
@@ -177,7 +177,7 @@ def _verdict(
     findings: tuple[Finding, ...],
 ) -> Verdict:
     """Return when to stop and act, and when to go on."""
-    now = [cause for cause in causes if cause.kind != "event"]  # what happened is past mending
+    now = mendable(causes)
     sure = [cause for cause in now if cause.probability >= NEARLY_SURE]
     if sure:
         kind = "not-in-knowledge" if sure[0].kind == "unlisted" else "act"

@@ -9,6 +9,7 @@ from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.steps import mendable
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,6 @@ def _stage(model: SetModel, findings: tuple[Finding, ...]) -> Stage:
     """Return the stage after `findings`; those that cannot be true together are set aside."""
     possible, _ = possible_part(model, findings)
     calibration = calibrated(model, possible)
-    first = next(each for each in ranked_causes(model, calibration) if each.kind != "event")
+    first = mendable(ranked_causes(model, calibration))[0]
     left_bits = max(calibration.entropy_bits(), 0.0)
     return Stage(findings[-1] if findings else None, left_bits, first.id, first.probability)

@@ -9,7 +9,7 @@ from engine.diagnosis.confirming import about, with_cause
 from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import SetModel
-from engine.diagnosis.steps import RankedCause, Step
+from engine.diagnosis.steps import RankedCause, Step, mendable
 
 LEADING = 8  # causes that may still turn out to be the one
 LOOKED_AT = 24  # checks that tell most, of those that a wider kit would allow
@@ -75,6 +75,5 @@ def _gains(model: SetModel, case: Case, now: Step) -> Iterator[tuple[str, float]
 
 
 def leaders(now: Step) -> Sequence[RankedCause]:
-    """Return the leading causes; what the set went through is past mending."""
-    lively = (cause for cause in now.causes if cause.kind != "event")
-    return [cause for cause in lively if 0.0 < cause.probability < 1.0][:LEADING]
+    """Return the leading causes that something can be done about."""
+    return [cause for cause in mendable(now.causes) if 0.0 < cause.probability < 1.0][:LEADING]

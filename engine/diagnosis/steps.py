@@ -1,6 +1,6 @@
 """What one step of a diagnosis says: ranked causes, advised checks, the verdict."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from engine.diagnosis.case import Finding
@@ -65,6 +65,11 @@ class Step:
     doubts: tuple[tuple[Finding, float], ...]
     kinds: tuple[tuple[str, float], ...] = ()  # where that is not sure: families, likeliest first
     confirming: tuple[str, ...] = ()  # checks that would confirm or clear the leading cause
+
+
+def mendable(causes: Iterable[RankedCause]) -> list[RankedCause]:
+    """Return the causes that something can be done about: what happened to a set is past."""
+    return [cause for cause in causes if cause.kind != "event"]
 
 
 def proposed(step: Step) -> tuple[AdvisedCheck, ...]:

@@ -2,7 +2,7 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.steps import RankedCause, Step
+from engine.diagnosis.steps import RankedCause, Step, mendable
 from web.views.decides_button import decides_button
 from web.views.frame import bar, cautions
 from web.views.leaf_button import leaf_button
@@ -16,7 +16,7 @@ FIRST = 8
 
 def causes(bench: Bench, shown: Shown) -> Element:
     """Return the ranked causes; what the set went through stands apart."""
-    parts = [each for each in bench.step.causes if each.kind != "event"]
+    parts = mendable(bench.step.causes)
     rows = parts if shown.all_causes else parts[:FIRST]
     before = _before(bench.before)
     return h(

@@ -8,6 +8,7 @@ from engine.diagnosis.explaining import Reasons
 from engine.diagnosis.explaining import why as reasons_for
 from engine.diagnosis.foresight import OutcomeEffect, what_if
 from engine.diagnosis.model import CheckText
+from engine.diagnosis.steps import mendable
 from web.views.frame import heading, steps
 from web.views.markup import button, h, shows
 from web.views.state import Bench, Shown, ordered, said
@@ -19,7 +20,7 @@ SAME = 1.05  # odds that change by less are said to stay as they were
 
 def decides(bench: Bench, shown: Shown) -> list[Element]:
     """Return the screen. The leading cause is that of the bench, or the one opened there."""
-    parts = [each for each in bench.step.causes if each.kind != "event"]
+    parts = mendable(bench.step.causes)
     opened = shown.cause if shown.cause in bench.model.causes else parts[0].id
     reasons = reasons_for(bench.model, bench.case, str(opened))
     lead = (
@@ -44,7 +45,7 @@ def _section(name: str, title: str, *inside: Element | None) -> Element:
 
 
 def _begin(bench: Bench) -> Element:
-    parts = [each for each in bench.step.causes if each.kind != "event"][:LEADING]
+    parts = mendable(bench.step.causes)[:LEADING]
     rows = [
         h(
             "tr",

@@ -10,7 +10,7 @@ from engine.diagnosis.advice import step
 from engine.diagnosis.case import Finding, add_finding
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import CheckText
-from engine.diagnosis.steps import RankedCause
+from engine.diagnosis.steps import RankedCause, mendable
 from engine.errors import UnknownReading
 from web.views.frame import bar, heading, steps
 from web.views.markup import button, h, puts, shows
@@ -119,7 +119,7 @@ def _next(then: Bench, shown: Shown) -> Element:
 
 def _causes(then: Bench) -> Element:
     now = {each.id: each.probability for each in then.before.causes} if then.before else {}
-    parts = [each for each in then.step.causes if each.kind != "event"][:LEADING]
+    parts = mendable(then.step.causes)[:LEADING]
     return h(
         "section",
         {"class": "causes"},
