@@ -23,11 +23,10 @@ FAMILY = "three-crystal-fm"
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Share what needs the built site between two processes, file by file: each builds it once."""
-    needing = [item for item in items if "site" in getattr(item, "fixturenames", ())]
-    files = sorted({item.path for item in needing})
-    for item in needing:
-        item.add_marker(pytest.mark.xdist_group(f"site-{files.index(item.path) % 2}"))
+    """Keep everything that needs the built site in one process: it is built once."""
+    for item in items:
+        if "site" in getattr(item, "fixturenames", ()):
+            item.add_marker(pytest.mark.xdist_group("site"))
 
 
 @pytest.fixture(scope="session")
