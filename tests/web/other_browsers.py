@@ -12,7 +12,7 @@ import shutil
 import subprocess
 import time
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager, suppress
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
@@ -21,6 +21,7 @@ from selenium.webdriver.common.options import ArgOptions
 from selenium.webdriver.webkitgtk.options import Options
 from selenium.webdriver.webkitgtk.service import Service
 from selenium.webdriver.webkitgtk.webdriver import WebDriver
+from websocket import WebSocket
 
 Evaluate = Callable[[str], Any]  # an expression of JavaScript to its value: plain or text
 NEEDED = {
@@ -49,7 +50,8 @@ def firefox(url: str, profile: Path) -> Iterator[Evaluate]:
             env={**os.environ, "HOME": str(profile)},
         )
         try:
-            yield _page_of_firefox(_awaited(log), url)
+            with closing(_socket(_awaited(log))) as socket:
+                yield _page_of_firefox(socket, url)
         finally:
             started.terminate()
             started.wait()
@@ -66,10 +68,11 @@ def _awaited(log: Path) -> str:
     raise TimeoutError(f"Firefox did not start: {log.read_text(errors='replace')}")
 
 
-def _page_of_firefox(address: str, url: str) -> Evaluate:
-    socket = websocket.create_connection(
-        f"{address}/session", timeout=START_S, suppress_origin=True
-    )
+def _socket(address: str) -> WebSocket:
+    return websocket.create_connection(f"{address}/session", timeout=START_S, suppress_origin=True)
+
+
+def _page_of_firefox(socket: WebSocket, url: str) -> Evaluate:
     count = iter(range(1, 1_000_000))
 
     def send(method: str, **parameters: Any) -> Any:
@@ -111,6 +114,7 @@ def webkit(url: str, folder: Path) -> Iterator[Evaluate]:
         finally:
             with suppress(Exception):
                 driver.quit()
+            driver.command_executor.close()
 
 
 def _service(environment: Mapping[str, str]) -> Service:
