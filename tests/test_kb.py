@@ -97,3 +97,14 @@ def test_no_text_is_left_to_write() -> None:
     unwritten = re.compile(r"\b(TO WRITE|TODO|TBD|FIXME|XXX)\b")
     texts = {path: path.read_text(encoding="utf-8") for path in sorted(KB.rglob("*.yaml"))}
     assert [path.name for path, text in texts.items() if unwritten.search(text)] == []
+
+
+def test_every_adjustment_says_how_it_is_set(library: Library) -> None:
+    """What can be mis-set is told with what is wanted, where it is read, and how it is turned."""
+    silent = [
+        f"{name}.{cause_name}"
+        for name, block in library.blocks.items()
+        for cause_name, cause in block.causes.items()
+        if cause.kind == "adjustment" and cause.setting is None
+    ]
+    assert silent == []

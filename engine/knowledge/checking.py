@@ -19,6 +19,7 @@ from engine.knowledge.reach import idle_problems, reach_problems
 from engine.knowledge.references import source_problems
 from engine.knowledge.saying import phrase_problems, word_problems
 from engine.knowledge.schema import Block, Family
+from engine.knowledge.setting_rules import family_setting_problems, setting_problems
 from engine.knowledge.signals import signal_problems
 from engine.knowledge.tuning import family_plan_problems
 from engine.knowledge.wavering_rules import occasion_problems, wavering_problems
@@ -57,6 +58,7 @@ def _block(page: Page[Block], draft: Draft) -> Iterator[Problem]:
     yield from phrase_problems(page)
     yield from feature_problems(page, draft)
     yield from occasion_problems(page, draft)
+    yield from setting_problems(page, draft)
 
 
 def _family(page: Page[Family], draft: Draft) -> Iterator[Problem]:
@@ -69,3 +71,4 @@ def _family(page: Page[Family], draft: Draft) -> Iterator[Problem]:
     yield from reach_problems(page, fitted)
     yield from limit_problems(page, fitted)
     yield from figure_problems(page, fitted)
+    yield from family_setting_problems(page, fitted)

@@ -13,6 +13,7 @@ from engine.knowledge.kinds import Kinds
 from engine.knowledge.plans import PlanDocument
 from engine.knowledge.reading import WHOLE, Source, parse, validate
 from engine.knowledge.schema import Block, Family
+from engine.knowledge.setting import SettingUp
 from engine.knowledge.tables import (
     Cautions,
     ChannelPlans,
@@ -40,6 +41,7 @@ OPTIONAL: dict[str, type[Document]] = {
     "tables/frequencies.yaml": Frequencies,
     "tables/glossary.yaml": Glossary,
     "tables/kinds.yaml": Kinds,
+    "tables/setting-up.yaml": SettingUp,
     "tables/words.yaml": Words,
 }
 FOLDERS: dict[str, type[Document]] = {

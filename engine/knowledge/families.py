@@ -5,6 +5,7 @@ from typing import Annotated
 from pydantic import Field
 
 from engine.knowledge.document import Document, GlobalId, Id, Text
+from engine.knowledge.setting import SetUp
 
 
 class Placed(Document):
@@ -30,3 +31,4 @@ class Family(Document):
     lock: GlobalId | None = None  # the signal that says whether the loop is in lock
     blocks: Annotated[dict[Id, Placed], Field(min_length=1)]
     wiring: dict[Id, dict[Id, str]]  # block -> need -> "maker.signal"
+    set_up: SetUp = SetUp()  # what only the family knows of setting it up

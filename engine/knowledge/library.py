@@ -18,6 +18,8 @@ from engine.knowledge.kinds import Kinds
 from engine.knowledge.plan_making import make_plan
 from engine.knowledge.reading import read_text
 from engine.knowledge.schema import Block, Family
+from engine.knowledge.setting import SettingUp
+from engine.knowledge.setting_rules import order_problems
 from engine.knowledge.tables import (
     Caution,
     Cautions,
@@ -61,6 +63,7 @@ class Library:
     kinds: Kinds | None = None
     wavering: ComingAndGoing | None = None
     glossary: Glossary | None = None
+    setting_up: SettingUp | None = None
 
     @property
     def instruments(self) -> Mapping[str, Instrument]:
@@ -98,7 +101,8 @@ def load(texts: Mapping[str, str], known: Pages = NONE) -> Library:
 def examine(texts: Mapping[str, str], known: Pages = NONE) -> tuple[Draft, list[Problem]]:
     """Return what can be read of `texts`, and all problems of all files, in file order."""
     draft, problems = read_draft(texts, known)
-    return draft, sorted({*problems, *rule_problems(draft)})
+    problems = sorted({*problems, *rule_problems(draft)})
+    return draft, problems or sorted(set(order_problems(draft)))
 
 
 def read_library(directory: Path) -> Library:
@@ -146,6 +150,7 @@ def _library(draft: Draft, version: str) -> Library:
         kinds=draft.table("tables/kinds.yaml", Kinds),
         wavering=draft.table("tables/coming-and-going.yaml", ComingAndGoing),
         glossary=draft.table("tables/glossary.yaml", Glossary),
+        setting_up=draft.table("tables/setting-up.yaml", SettingUp),
     )
 
 

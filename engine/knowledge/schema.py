@@ -14,6 +14,7 @@ from engine.knowledge.families import Placed as Placed
 from engine.knowledge.fitted import Fitted
 from engine.knowledge.measured import Measured
 from engine.knowledge.presumed import Presumed
+from engine.knowledge.setting import Setting
 from engine.knowledge.tables import Cautions as Cautions
 from engine.knowledge.tables import ChannelPlans as ChannelPlans
 from engine.knowledge.tables import Instruments as Instruments
@@ -108,6 +109,7 @@ class Cause(Fitted):
     act: Text  # what to do once it is found
     prove_first: tuple[GlobalId, ...] = ()  # checks to be made before anybody acts on it
     cautions: tuple[Id, ...] = ()
+    setting: Setting | None = None  # of an adjustment: how it is set
 
     @model_validator(mode="after")
     def one_origin_of_the_prior(self) -> "Cause":

@@ -1,0 +1,189 @@
+"""Rules on how adjustments are set: names that are there, quantities that fit, no circles."""
+
+from collections.abc import Iterator
+
+from engine.errors import Problem
+from engine.knowledge.bench import DUMMY_LOAD, LOAD_CAUTION
+from engine.knowledge.circles import circles
+from engine.knowledge.draft import Draft, Page
+from engine.knowledge.hanging import hanging
+from engine.knowledge.knobs import check_read
+from engine.knowledge.naming import unknown
+from engine.knowledge.plan_making import make_plan
+from engine.knowledge.schema import Block, Cause, Family
+from engine.knowledge.setting import Setting, SettingUp, Wanted
+from engine.knowledge.tables import ChannelPlans, Instruments, Limits
+from engine.knowledge.wording import Path
+from engine.radio.figures import Unclear
+from engine.radio.quantities import read_number
+from engine.radio.units import spoken
+
+TABLE = "tables/setting-up.yaml"
+
+
+def setting_problems(page: Page[Block], draft: Draft) -> Iterator[Problem]:
+    """Yield what is wrong with how a block's adjustments are set, whatever the family."""
+    for name, cause in page.model.causes.items():
+        if cause.setting is None:
+            continue
+        path: Path = ("causes", name, "setting")
+        if cause.kind != "adjustment":
+            remedy = "Delete 'setting', or make it an adjustment."
+            found = f"'setting' of a {cause.kind}"
+            yield page.source.problem(path, found, "an adjustment", remedy)
+        yield from _names(page, path, cause.setting, draft)
+        yield from _safe(page, path, cause, cause.setting)
+
+
+def family_setting_problems(page: Page[Family], draft: Draft) -> Iterator[Problem]:
+    """Yield what is wrong with setting up one family, its blocks as it has them."""
+    yield from _set_up(page, draft)
+    for block in page.model.blocks:
+        held = draft.blocks().get(block)
+        for name, cause in held.model.causes.items() if held else ():
+            if held is not None and cause.setting is not None:
+                path = ("causes", name, "setting")
+                yield from _readable(page, held, path, cause.setting, draft)
+
+
+def order_problems(draft: Draft) -> Iterator[Problem]:
+    """Yield circles: adjustments that wait for each other and are not said to be a pair.
+
+    The draft has no other problem.
+    """
+    table = draft.table(TABLE, SettingUp)
+    channels = draft.table("tables/channels.yaml", ChannelPlans)
+    for page in draft.families().values() if table is not None else ():
+        family, plan = page.model, draft.plans().get(page.model.plan or "")
+        assert table is not None
+        assert channels is not None
+        carriers = channels.plans[family.channels]
+        made = make_plan(plan.source.file, plan.model, carriers) if plan else None
+        blocks = {name: one.model for name, one in draft.fitted(family).blocks().items()}
+        inside = {name: block for name, block in blocks.items() if name in family.blocks}
+        first = hanging(family, inside, table, made).first
+        for circle in circles((name, later) for later, names in first.items() for name in names):
+            found, expected = " before ".join(circle), "an order in which each can be set"
+            remedy = (
+                "Take one 'first', 'after' or 'hangs-on' out, or say that two of them are set "
+                "in turn: 'turn-about' in a block, 'pairs' in the family."
+            )
+            yield page.source.problem(("set-up",), found, expected, remedy)
+
+
+def _names(page: Page[Block], path: Path, setting: Setting, draft: Draft) -> Iterator[Problem]:
+    """Yield names of a setting that are nothing here."""
+    block, table = page.model, draft.table(TABLE, SettingUp)
+    instruments = draft.table("tables/instruments.yaml", Instruments)
+    signals, knobs = [*block.needs, *block.makes], _adjustments(block)
+    asked: list[tuple[str, tuple[str, ...], list[str], str]] = [
+        ("first", setting.first, [*signals, *knobs], "a signal or an adjustment of this block"),
+        ("moved-by", setting.moved_by, signals, "a signal of this block"),
+        ("turn-about", tuple(setting.turn_about), knobs, "an adjustment of this block"),
+    ]
+    if table is not None:
+        chapters, what = list(table.chapters), f"a chapter of kb/{TABLE}"
+        asked += [("after", setting.after, chapters, what)]
+        asked += [("hangs-on", setting.hangs_on, chapters, what)]
+        asked += [("chapter", (setting.chapter,), chapters, what)]
+    else:
+        yield page.source.problem(path, "no chapters", f"a table kb/{TABLE}", f"Write kb/{TABLE}.")
+    if instruments is not None:
+        asked += [("needs", setting.needs, list(instruments.instruments), "an instrument")]
+    for key, names, known, expected in asked:
+        for name in names:
+            yield from unknown(page.source, (*path, key), name, known, expected)
+    for name in setting.turn_about:
+        other = block.causes[name].setting if name in block.causes else None
+        if other is not None and path[1] not in other.turn_about:
+            found, remedy = f"'{name}', which does not name it back", "Write both ways."
+            yield page.source.problem((*path, "turn-about"), found, "a pair", remedy)
+
+
+def _adjustments(block: Block) -> list[str]:
+    return [name for name, cause in block.causes.items() if cause.setting is not None]
+
+
+def _safe(page: Page[Block], path: Path, cause: Cause, setting: Setting) -> Iterator[Problem]:
+    """Yield what is keyed for setting into the dummy load without the warning about it."""
+    if DUMMY_LOAD in setting.needs and LOAD_CAUTION not in cause.cautions:
+        found, remedy = "no warning before keying into the dummy load", f"Add '{LOAD_CAUTION}'."
+        where = ("causes", path[1], "cautions")
+        yield page.source.problem(where, found, f"'{LOAD_CAUTION}'", remedy)
+
+
+def _readable(
+    page: Page[Family], held: Page[Block], path: Path, setting: Setting, draft: Draft
+) -> Iterator[Problem]:
+    """Yield settings that nothing can be read for, and quantities that are none."""
+    blocks = {name: one.model for name, one in draft.blocks().items() if name in page.model.blocks}
+    name = held.source.file.rpartition("/")[2].removesuffix(".yaml")
+    if check_read(blocks, name, setting) is None and not setting.where:
+        known = sorted(held.model.checks)
+        if setting.reads is None:
+            found, remedy = "neither 'reads' nor 'where'", "Name a check, or say where it is read."
+            yield held.source.problem(path, found, "one of the two", remedy)
+        else:
+            expected = f"a check that {page.source.file} has"
+            yield from unknown(held.source, (*path, "reads"), setting.reads, known, expected)
+    for number, wanted in enumerate(setting.wanted):
+        yield from _wanted(page, held, (*path, "wanted", number), wanted, draft)
+
+
+def _wanted(
+    page: Page[Family], held: Page[Block], path: Path, wanted: Wanted, draft: Draft
+) -> Iterator[Problem]:
+    table = draft.table("tables/limits.yaml", Limits)
+    rules = table.rules.get(page.model.rules) if table is not None else None
+    if wanted.limit is not None and rules is not None:
+        expected = f"a limit of '{page.model.rules}'"
+        yield from unknown(held.source, (*path, "limit"), wanted.limit, rules, expected)
+    if wanted.frequency is not None and page.model.plan is None:
+        found, remedy = "'frequency' without a plan", "Write 'value: ...' with its tolerance."
+        yield held.source.problem((*path, "frequency"), found, "a family with a plan", remedy)
+    for key, text in _quantities(wanted):
+        if "{" not in text and not is_quantity(text):
+            remedy = "Write a number with its unit, such as 3.3 V."
+            yield held.source.problem((*path, key), f"'{text}'", "a quantity", remedy)
+
+
+def _quantities(wanted: Wanted) -> Iterator[tuple[str, str]]:
+    for key in ("value", "tolerance"):
+        if getattr(wanted, key) is not None:
+            yield key, getattr(wanted, key)
+    for text in wanted.between or ():
+        yield "between", text
+
+
+def is_quantity(text: str) -> bool:
+    """Whether a text is a number with a unit that readings can have."""
+    number, _, unit = text.partition(" ")
+    if spoken(unit) is None:
+        return False
+    try:
+        read_number(number, unit)
+    except Unclear:
+        return False
+    return True
+
+
+def _set_up(page: Page[Family], draft: Draft) -> Iterator[Problem]:
+    """Yield names in a family's own words on setting up that are nothing there."""
+    family, blocks = page.model, draft.blocks()
+    inside = {n: one.model for n, one in blocks.items() if n in family.blocks}
+    knobs = [f"{n}.{each}" for n, block in inside.items() for each in _adjustments(block)]
+    signals = [f"{n}.{each}" for n, block in inside.items() for each in block.makes]
+    for name, others in family.set_up.hangs_on.items():
+        for each in (name, *others):
+            path: Path = ("set-up", "hangs-on", name)
+            yield from unknown(page.source, path, each, knobs, "an adjustment of this family")
+    for number, pair in enumerate(family.set_up.pairs):
+        for each in pair.of:
+            path = ("set-up", "pairs", str(number), "of")
+            yield from unknown(page.source, path, each, knobs, "an adjustment of this family")
+    plan = draft.plans().get(family.plan or "")
+    for signal, oscillator in family.set_up.frequencies.items():
+        path = ("set-up", "frequencies", signal)
+        yield from unknown(page.source, path, signal, signals, "a signal of this family")
+        known = plan.model.oscillators if plan else {}
+        yield from unknown(page.source, path, oscillator, known, "an oscillator of its plan")
