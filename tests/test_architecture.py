@@ -57,8 +57,14 @@ IN_THE_BROWSER = (
     "web.answering",
     "web.leafing",
     "web.desk",
+    "web.shelf",
 )
-LATER = {"web.leafing", "web.desk", "web.authoring"}  # archives that are fetched when asked for
+LATER = {
+    "web.leafing",
+    "web.desk",
+    "web.shelf",
+    "web.authoring",
+}  # archives that are fetched when asked for
 NOT_IN_THE_BROWSER = {"pydantic", "pydantic_core", "yaml", "networkx"}
 RADIO_WORDS = re.compile(
     r"\b(aerial|antenna|carrier|crystal|deviation|microphone|mhz|oscillator|radio|receiver|"

@@ -1,7 +1,8 @@
 """The archives of Python that the page is made of: what it starts with, and what comes when asked.
 
-`leafing` shows what is known; `desk` writes to the owner of a set; `authoring` checks and compiles
-what somebody wrote, with the packages that takes. Nothing that the page starts with may need them.
+`leafing` shows what is known; `desk` writes to the owner of a set; `shelf` keeps many cases apart;
+`authoring` checks and compiles what somebody wrote, with the packages that takes. Nothing that the
+page starts with may need them.
 """
 
 from collections.abc import Iterable, Mapping
@@ -19,6 +20,7 @@ START = "web.answering"
 LEAFING = "web.leafing"
 AUTHORING = "web.authoring"
 DESK = "web.desk"
+SHELF = "web.shelf"
 Files = dict[str, bytes]
 
 
@@ -27,6 +29,7 @@ def bundles(models: dict[str, SetModel], texts: Mapping[str, str], cache: Path) 
     start = closure(START, ROOT)
     leafing = set(closure(LEAFING, ROOT)) - set(start)
     desk = set(closure(DESK, ROOT)) - set(start)
+    shelf = set(closure(SHELF, ROOT)) - set(start)
     authoring = set(closure(AUTHORING, ROOT, is_light=False)) - set(start)
     return {
         "bundle": {
@@ -37,6 +40,7 @@ def bundles(models: dict[str, SetModel], texts: Mapping[str, str], cache: Path) 
         "leafing": _sources(leafing),
         "authoring": {**_sources(authoring), "web/knowledge.json": dump_texts(texts).encode()},
         "desk": {**_sources(desk), **wheel_files("desk", cache)},
+        "shelf": _sources(shelf),
         "packages": wheel_files("packages", cache),
     }
 

@@ -16,6 +16,32 @@ export function drawer(name, store) {
   };
 }
 
+/** Return what looks at a record and writes another in its place, with no other window in between.
+ *
+ * `decide(stored)` gives what to write, or null to leave everything as it is; what it gave comes
+ * back once it is stored.
+ */
+export function exchange(name, store) {
+  return async (id, decide) => {
+    const database = await open(name, store);
+    try {
+      return await new Promise((resolve, reject) => {
+        const transaction = database.transaction(store, "readwrite");
+        const records = transaction.objectStore(store);
+        let written = null;
+        records.get(id).onsuccess = ({target}) => {
+          written = decide(target.result);
+          if (written) records.put(written);
+        };
+        transaction.oncomplete = () => resolve(written);
+        transaction.onerror = transaction.onabort = () => reject(transaction.error);
+      });
+    } finally {
+      database.close();
+    }
+  };
+}
+
 function open(name, store) {
   return new Promise((resolve, reject) => {
     const request = indexedDB.open(name, 1);

@@ -2,25 +2,28 @@
 // Python writes what a button means: data-input goes into the case, data-view changes only what is
 // shown, data-act is done here, data-focus tells where the focus goes.
 import {ask, restart, start} from "./asking.js";
-import {forget, keep, kept} from "./cases.js";
-import {download, localTime, nextTheme, showTheme} from "./device.js";
+import {localTime, nextTheme, showTheme} from "./device.js";
+import {holdingActs, openKept, resume, save, settleKind, summaries} from "./holding.js";
 import {beginKeys, keysActs} from "./keys.js";
 import {kitActs, lastKit, rememberKit} from "./kit.js";
 import {letterActs} from "./letters.js";
 import {openLink, whenLinked} from "./links.js";
 import {tellStage} from "./loading.js";
 import {keepKind, offlineActs, prepareOffline, showOffline} from "./offline.js";
+import {begun} from "./records.js";
 import {severalActs} from "./several.js";
 import {afterRepaint, applyFilter, byId, fillParts, morph, say} from "./screen.js";
-import {walkActs} from "./walk.js";
 import {hideTrouble, showTrouble, troubleDetails} from "./trouble.js";
+import {walkActs} from "./walk.js";
+import {calm, hearWindows, windowActs} from "./windows.js";
 
 const LATER_PARTS = ["check", "map", "timeline", "kit", "record"];
 const TYPING_PAUSE_MS = 120;
 const PAUSE_MS = 400; // nobody has made the next check by then; who only clicks through is not held up
+const ON_THE_SHELF = ["shelf", "closing", "counts"]; // screens of shelf.js
 const root = document.documentElement;
 
-let current = null; // {id, log: {format, family, inputs}, undone}
+let current = null; // a record, see records.js: {id, log: {format, family, inputs}, undone, ...}
 let view = {screen: "home"};
 let pressed = 0; // time of the press being answered, for the measure
 let shown = 0; // counts what was painted, so that late answers can be dropped
@@ -62,7 +65,7 @@ document.addEventListener("submit", (event) => {
   const {dataset} = event.target;
   const fields = Object.fromEntries(new FormData(event.target));
   if (document.activeElement.id === "reading") document.activeElement.blur(); // else the number would stay for the next check
-  enqueue(() => step(dataset, fields));
+  enqueue(() => (dataset.act ? ACTS[dataset.act](dataset, fields) : step(dataset, fields)));
 });
 
 document.addEventListener("change", ({target, timeStamp}) => {
@@ -95,42 +98,38 @@ async function step({input, view: wanted, focus}, fields = {}) {
 async function put(input, nextView, focus) {
   const next = {...input, at: localTime()};
   if (next.do === "start") return begin(next.family, [], nextView);
-  if (next.do === "settle") return begin(next.family, current.log.inputs, nextView);
+  if (next.do === "settle") return settleKind(desk, next.family, nextView);
   const log = {...current.log, inputs: [...current.log.inputs, next]};
   const reply = await ask("show", {log, view: nextView});
   if (reply.accepted) current = {...current, log, undone: []};
   paint(reply, reply.accepted ? nextView : view, reply.focus ?? focus);
   if (!reply.accepted) return;
   rememberKit(log.inputs);
-  await save();
+  await save(desk);
 }
 
-async function begin(family, inputs, nextView) {
-  const begun = {id: crypto.randomUUID(), log: {format: 1, family, inputs}, undone: []};
+async function begin(family, inputs, nextView, more = {}) {
+  const record = begun({format: 1, family, inputs}, more);
   const first = {...nextView, check: null, cause: null, block: null, area: "", filter: "", words: ""};
-  const reply = await ask("show", {log: begun.log, view: first});
-  current = begun; // not before: a case that cannot be shown replaces none
+  const reply = await ask("show", {log: record.log, view: first});
+  current = record; // not before: a case that cannot be shown replaces none
   paint(reply, first, "title");
-  await save();
-}
-
-async function save() {
-  const isSafe = await keep({...current, changed: localTime(), used: Date.now()});
-  if (!isSafe) say("This browser does not let the page keep the case: save it as a file before you leave.", true);
+  await save(desk);
 }
 
 // ---- from an answer to the screen
 
 async function show(nextView, focus) {
-  const records = nextView.screen === "home" ? await summaries() : [];
+  const told = await toldOf(nextView.screen);
   const own = nextView.screen === "own" ? (await authors()).ownFiles() : undefined;
-  const reply = await ask("show", {log: current?.log ?? null, view: {...nextView, kept: records}, own});
+  const reply = await ask("show", {log: current?.log ?? null, view: {...nextView, ...told}, own});
   paint(reply, nextView, focus);
 }
 
-async function summaries() {
-  const records = await kept();
-  return records.map(({id, log, changed}) => ({id, changed, family: log.family, steps: log.inputs.length}));
+/** Return what a screen is told of the cases kept here. */
+async function toldOf(screen) {
+  if (ON_THE_SHELF.includes(screen)) return (await shelf()).told();
+  return {kept: screen === "home" ? await summaries() : []};
 }
 
 function paint(reply, nextView, focus) {
@@ -139,6 +138,7 @@ function paint(reply, nextView, focus) {
   applyFilter(view.filter);
   byId("undo").disabled = !current?.log.inputs.length;
   byId("redo").disabled = !current?.undone.length;
+  calm(current?.id);
   hideTrouble();
   say(reply.status, !reply.accepted);
   if (focus) byId(focus)?.focus();
@@ -166,6 +166,7 @@ async function fillLater(turn) {
     if (turn === shown) fillParts(parts);
   }
   if (view.screen === "own") await (await authors()).check();
+  if (view.screen === "shelf" && turn === shown) await (await shelf()).catchUp();
   if (turn !== shown) return;
   root.dataset.settled = String(turn);
   await lookAhead(turn);
@@ -191,7 +192,15 @@ function lookAheadOf(said) {
 // ---- acts that are no input of the case
 
 // What the acts of other files may use of this one.
-const desk = {ask, begin, copy, enqueue, openKept, paint, put, still, repaint: () => show(view), save, say, show, current: () => current, view: () => view};
+const desk = {
+  ask, begin, copy, enqueue, paint, put, say, show, still,
+  current: () => current,
+  openKept: (id, nextView) => openKept(desk, id, nextView),
+  repaint: () => show(view),
+  save: () => save(desk),
+  take: (record) => { current = record; },
+  view: () => view,
+};
 
 const ACTS = {
   ...keysActs(),
@@ -199,25 +208,19 @@ const ACTS = {
   ...severalActs(desk),
   ...letterActs(desk),
   ...walkActs(desk),
-  undo: () => travel(current.log.inputs.at(-1), current.log.inputs.slice(0, -1), (last) => [...current.undone, last]),
-  redo: () => travel(current.undone.at(-1), [...current.log.inputs, current.undone.at(-1)], () => current.undone.slice(0, -1)),
+  ...holdingActs(desk),
+  ...windowActs(desk),
   demo: async () => {
     const {log, view: wanted} = await ask("demo");
     return begin(log.family, log.inputs, {...view, ...wanted});
   },
-  "open-case": ({id}) => openKept(id, {screen: "bench"}),
-  "forget-case": async ({id}) => {
-    if (!confirm("Delete this case from this browser? It cannot be brought back.")) return;
-    await forget(id);
-    if (current?.id === id) current = null;
-    return show({screen: "home"}, "title");
-  },
-  "save-file": () => download(`dryjoint-${localTime().slice(0, 10)}.json`, JSON.stringify(current.log, null, 1)),
   copy: async () => {
     const {text} = await ask("summary", {log: current.log});
     return copy(text, "The summary is on the clipboard.");
   },
   own: async (dataset) => (await authors()).act(dataset),
+  "save-file": async () => (await shelf()).act({do: "save-one", id: current.id}),
+  shelf: async (dataset, fields) => (await shelf()).act(dataset, fields),
   details: () => copy(troubleDetails(), "The details are on the clipboard."),
   print: () => window.print(),
   theme: () => showTheme(nextTheme()),
@@ -234,18 +237,6 @@ async function copy(text, done) {
   say(done, true);
 }
 
-async function travel(moved, inputs, undoneAfter) {
-  if (!moved) return;
-  current = {...current, log: {...current.log, inputs}, undone: undoneAfter(moved)};
-  await show({...view, check: null});
-  return save();
-}
-
-async function openKept(id, nextView) {
-  current = strip((await kept()).find((record) => record.id === id));
-  return show(nextView, "title");
-}
-
 /** Return the desk for authors, which is fetched when it is first needed. */
 async function authors() {
   const desk = await import("./authors.js");
@@ -257,9 +248,21 @@ async function authors() {
   return desk;
 }
 
-async function openFiles({id, files}) {
+/** Return the shelf of cases, fetched in the same way. */
+async function shelf() {
+  const room = await import("./shelf.js");
+  room.begin(desk);
+  return room;
+}
+
+async function openFiles(picker) {
+  const {id, files: [...files]} = picker;
+  picker.value = ""; // else the same file, mended, would not be noticed
   if (id === "own-picker") return (await authors()).openFiles(files);
-  const {log} = await ask("opened", {text: await files[0].text()});
+  if (id === "shelf-picker") return (await shelf()).openFiles(files);
+  const text = await files[0].text();
+  if (/"dryjoint"\s*:\s*"cases"/.test(text)) return (await shelf()).openFiles(files);
+  const {log} = await ask("opened", {text});
   return begin(log.family, log.inputs, {...view, screen: "bench"});
 }
 
@@ -281,21 +284,10 @@ function tellOffline({update, ...told}) {
   byId("news").hidden = false;
 }
 
-function strip({id, log, undone}) {
-  return {id, log, undone};
-}
-
-/** Go on with the case used last, if there is one. */
-async function resume() {
-  const [last] = await kept();
-  if (!last) return;
-  current = strip(last);
-  return show({screen: last.log.inputs.length ? "bench" : "symptoms"});
-}
-
 showTheme();
 beginKeys();
 const url = (place) => new URL(place, document.baseURI).href;
 start({runtime: url(root.dataset.runtime), app: url(root.dataset.app), workshop: url(root.dataset.workshop), families: url(root.dataset.families), bytes: Number(root.dataset.bytes)}, hearStage);
-enqueue(resume);
+hearWindows(desk);
+enqueue(() => resume(desk));
 whenLinked(() => enqueue(() => openLink(desk)));

@@ -4,7 +4,9 @@
 const loadedBytes = new Map(); // url -> bytes so far
 const familiesLoaded = new Set();
 const parts = new Map(); // name -> promise of its Python module
-const PART_OF_SCREEN = {knowledge: "leafing", own: "leafing", desk: "desk", sheet: "desk", link: "desk"}; // screens that few people open
+const PART_OF_SCREEN = { // screens that few people open
+  knowledge: "leafing", own: "leafing", desk: "desk", sheet: "desk", link: "desk", shelf: "shelf", closing: "shelf", counts: "shelf",
+};
 const OF_A_SET = ["knowledge", "plan", "sheet", "link"]; // screens that show a set without a case
 const OWN = "own/"; // begins the ids of sets compiled in this browser
 let appUrl = "";
@@ -44,8 +46,8 @@ self.onmessage = async ({data}) => {
 async function reply(data) {
   const request = JSON.stringify(data);
   if (data.verb.startsWith("own-")) return authored(data.verb, request);
-  const isLetter = data.verb.startsWith("desk-");
-  const part = isLetter ? "desk" : data.verb === "show" ? PART_OF_SCREEN[data.args.view?.screen] : undefined;
+  const ofItsOwn = ["desk", "shelf"].find((name) => data.verb.startsWith(`${name}-`));
+  const part = ofItsOwn ?? (data.verb === "show" ? PART_OF_SCREEN[data.args.view?.screen] : undefined);
   return (part ? await loadPart(part, appUrl) : python).answer(request);
 }
 

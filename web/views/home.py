@@ -10,8 +10,10 @@ from web.views.frame import heading, steps
 from web.views.leaf_button import authors_button, contents_button
 from web.views.markup import button, h, puts
 from web.views.plan import plan_button
+from web.views.shelf_button import shelf_button
 from web.views.state import OWN
 
+LATEST = 5  # cases that the first screen lists; the shelf has them all
 LID_OFF = "Lid off"  # begins a sign that is only seen inside
 
 
@@ -128,18 +130,19 @@ def _demo() -> Element:
 def _kept(kept: Sequence[Mapping[str, Any]], titles: Mapping[str, str]) -> Element | None:
     if not kept:
         return None
-    rows = [_kept_row(each, titles) for each in kept]
+    rows = [_kept_row(each, titles) for each in kept[:LATEST]]
     return h(
         "section",
         {"class": "kept"},
         h("h2", None, "Cases kept in this browser"),
         h("ul", {"class": "rows"}, rows),
+        h("p", None, shelf_button(f"All cases: {len(kept)}", "all-cases")),
     )
 
 
 def _kept_row(each: Mapping[str, Any], titles: Mapping[str, str]) -> Element:
     when = str(each["changed"])[:16].replace("T", " ")
-    title = _title(str(each["family"]), titles)
+    title = str(each.get("title") or _title(str(each["family"]), titles))
     return h(
         "li",
         {"id": f"kept-{each['id']}"},

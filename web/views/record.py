@@ -10,6 +10,7 @@ from web.views.frame import cautions, heading, steps
 from web.views.frequencies import frequencies_on_paper, told_by_frequencies
 from web.views.markup import button, h, puts
 from web.views.reasons import joint
+from web.views.shelf_button import closing_button
 from web.views.state import Bench
 from web.views.verdict import sentence, to_act_on, unproved
 from web.views.words import KINDS, listed, minutes, percent, worth
@@ -28,6 +29,7 @@ def record_screen(bench: Bench) -> list[Element]:
             button("Print", {"data-act": "print", "class": "main"}),
             button("Copy as text", {"data-act": "copy"}),
             button("Save as a file", {"data-act": "save-file"}),
+            closing_button("to-closing"),
         ),
         h(
             "form",

@@ -46,6 +46,10 @@ class Shown:
     link: str = ""  # the fragment that was opened
     answers: Mapping[str, str] = field(default_factory=dict)  # on the owner's sheet, by check
     is_filled: bool = False  # that sheet
+    editing: str = ""  # the case on the shelf whose form is open
+    status: str = ""  # on the shelf, cases of this one alone
+    is_lasting: bool | None = None  # whether the browser promised to keep what is stored
+    closed: Mapping[str, Any] = field(default_factory=dict)  # how the case at hand ended
     walk: int = 0  # the step of the walk through the invented case, from 0
 
     @classmethod
