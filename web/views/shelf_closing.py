@@ -18,15 +18,9 @@ HOW = {
 
 def closing_screen(bench: Bench, shown: Shown) -> list[Element]:
     """Return the form that closes the case at hand."""
-    ranked = mendable(bench.step.causes)
     ticked = frozenset(str(each) for each in shown.closed.get("causes", ()))
     how = str(shown.closed.get("how", "found"))
-    leading = [each for each in ranked if each.id in ticked] + [
-        each for each in ranked[:LEADING] if each.id not in ticked
-    ]
-    others = sorted(
-        (each for each in ranked if each not in leading), key=lambda each: (each.title, each.id)
-    )
+    leading, others = _parted(bench, ticked)
     return [
         steps("record"),
         heading("What was it?"),
@@ -50,6 +44,15 @@ def closing_screen(bench: Bench, shown: Shown) -> list[Element]:
             ),
         ),
     ]
+
+
+def _parted(bench: Bench, ticked: frozenset[str]) -> tuple[list[RankedCause], list[RankedCause]]:
+    """Return the causes to show at once, those ticked before first; and all others by title."""
+    ranked = mendable(bench.step.causes)
+    chosen = [each for each in ranked if each.id in ticked]
+    leading = chosen + [each for each in ranked[:LEADING] if each.id not in ticked]
+    others = (each for each in ranked if each not in leading)
+    return leading, sorted(others, key=lambda each: (each.title, each.id))
 
 
 _LEAD = (
