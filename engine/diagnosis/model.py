@@ -173,6 +173,7 @@ class SetModel:
     fine_by_kind: tuple[float, ...] = ()  # P(kind, no cause is there) before any finding
     takes: dict[str, tuple[str, ...]] = field(default_factory=dict)  # block -> signals it is fed
     handling: Handling = Handling()
+    counted_sets: int = 0  # of one's own, that its priors were sharpened by
 
     @cached_property
     def symptoms(self) -> tuple[str, ...]:

@@ -36,7 +36,8 @@ FORMAT = 1
 def dump_model(model: SetModel) -> str:
     """Return the model of one family as JSON text; the same model always gives the same text."""
     kept = replace(model, checks=once(model.checks))
-    return json.dumps({"format": FORMAT, **_plain(kept)}, separators=(",", ":"))
+    plain = {name: item for name, item in _plain(kept).items() if name != "counted_sets"}
+    return json.dumps({"format": FORMAT, **plain}, separators=(",", ":"))
 
 
 def load_model(text: str) -> SetModel:
