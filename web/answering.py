@@ -23,7 +23,9 @@ from engine.diagnosis.storage import load_kinds, load_model
 from engine.errors import UnknownReading
 from web.demo import DEMO
 from web.glossary import in_plain_words
+from web.own_counts import KINDS, model_of
 from web.replaying import FORMAT, Replayed, apply, is_replayable, replay
+from web.views.counted import counted_note
 from web.views.home import home
 from web.views.markup import h, html
 from web.views.page import later, screen
@@ -51,7 +53,8 @@ def learn(family: str, text: str) -> None:
 
 def learn_kinds(text: str) -> None:
     """Make one model of all families, which were loaded before, for whoever is not sure."""
-    MODELS[NOT_SURE] = mix(MODELS, load_kinds(text))
+    KINDS.append(load_kinds(text))
+    MODELS[NOT_SURE] = mix(MODELS, KINDS[-1])
 
 
 def answer(request: str) -> str:
@@ -92,7 +95,7 @@ def opened(log: Fields, refusable: bool = False, whole: bool = True) -> tuple[Be
 
     With `refusable` an unusable last answer is shown beside the check instead of set aside.
     """
-    model, inputs = MODELS[log["family"]], list(log["inputs"])
+    model, inputs = model_of(MODELS, log), list(log["inputs"])
     if not refusable or not inputs:
         return bench_of(model, replay(model, inputs), None, whole), True
     state = replay(model, inputs[:-1])
@@ -134,7 +137,11 @@ def _show(args: Fields) -> Fields:
             {**args["view"], "check": bench.refused.check if bench.refused else None}
         )
     return {
-        "html": html(_own_note(log["family"]), *in_plain_words(shown.screen, screen(bench, shown))),
+        "html": html(
+            _own_note(log["family"]),
+            counted_note(bench.model),
+            *in_plain_words(shown.screen, screen(bench, shown)),
+        ),
         "status": status,
         "accepted": accepted,
         "focus": None if accepted else "reading",

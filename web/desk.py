@@ -12,6 +12,7 @@ from engine.diagnosis.kinds import NOT_SURE
 from web.answering import MODELS, Fields, RefusedError, answered, catalogue, opened
 from web.links import Link, LinkError, case_code, link_in
 from web.replaying import replay
+from web.views.counted import counted_note
 from web.views.desk_link import link_screen
 from web.views.desk_screen import desk_screen
 from web.views.desk_sheet import sheet_screen
@@ -31,7 +32,7 @@ def _show(args: Fields) -> Fields:
     if shown.screen == "desk":
         bench, accepted = opened(log or {})
         assert accepted, "an input that does not fit is set aside"
-        screens = desk_screen(bench, shown, log or {})
+        screens = [counted_note(bench.model), *desk_screen(bench, shown, log or {})]
     else:
         link = read(shown.link)
         model = MODELS[link.family]

@@ -16,6 +16,7 @@ MOST_PPM = 1000.0
 NOTHING = Kit(frozenset(), "on")
 Input = Mapping[str, Any]
 ABOUT_THE_KIND = "set."
+LATER = "an entry of another version"
 TEXTS = ("check", "said", "at", "text", "instrument", "lid")
 NEEDS = {
     "answer": ("check",),
@@ -95,7 +96,7 @@ def replay(model: SetModel, inputs: list[Input]) -> Replayed:
         try:
             state = apply(model, state, given)
         except UnknownReading as problem:
-            words = f"{given.get('check')}: {problem.found}"
+            words = f"{given.get('check') or problem.check}: {problem.found}"
             state = replace(state, set_aside=(*state.set_aside, words))
     return state
 
@@ -118,7 +119,7 @@ def apply(model: SetModel, state: Replayed, given: Input) -> Replayed:
             return _letter(model, state, given)
         case "have" | "lack" | "kit" | "lid" | "counter":
             return replace(state, case=replace(state.case, kit=_kit(model, state.case.kit, given)))
-    raise UnknownReading("log", str(given["do"]), "an input of this version", "Update the page.")
+    raise UnknownReading(LATER, str(given["do"]), "an input of this version", "Update the page.")
 
 
 def _answer(model: SetModel, state: Replayed, given: Input) -> Replayed:

@@ -1,4 +1,4 @@
-"""Answers for the shelf of cases: the list, closing a case, files with cases.
+"""Answers for the shelf of cases: the list, closing a case, files, our own counts.
 
 Loaded by the worker as a part of its own; nothing that the page starts with may import it.
 """
@@ -7,12 +7,15 @@ from collections.abc import Sequence
 from xml.etree.ElementTree import Element
 
 from engine.diagnosis.kinds import NOT_SURE
-from web.answering import Fields, answered, catalogue, opened
+from engine.diagnosis.sharpening import EQUIVALENT_SETS
+from web.answering import MODELS, Fields, answered, catalogue, opened
 from web.shelf_files import read_cases
 from web.shelf_lines import line_of
+from web.views.counted import counted_note
 from web.views.markup import html
 from web.views.shelf import shelf_screen
 from web.views.shelf_closing import closing_screen
+from web.views.shelf_counts import counts_screen, read_counts_of, rows_of
 from web.views.shelf_told import told_of_file
 from web.views.state import Shown
 
@@ -34,7 +37,9 @@ def _show(args: Fields) -> Fields:
     screens: Sequence[Element | None]
     if shown.screen == "closing" and log:
         bench, _ = opened(log, whole=False)
-        screens = closing_screen(bench, shown)
+        screens = [counted_note(bench.model), *closing_screen(bench, shown)]
+    elif shown.screen == "counts":
+        screens = counts_screen(shown, MODELS.get(shown.family or ""), titles(), bool(log))
     else:
         screens = shelf_screen(shown, titles(), bool(log))
     return {"html": html(*screens), "status": "", "accepted": True}
@@ -57,4 +62,14 @@ def _read(args: Fields) -> Fields:
     }
 
 
-VERBS = {"show": _show, "shelf-line": _line, "shelf-read": _read}
+def _counts(args: Fields) -> Fields:
+    """Return the counts of one kind of set with both priors of every cause, for a file."""
+    shown = Shown.read(args["view"])
+    model = MODELS[str(shown.family)]
+    counts = read_counts_of(shown.counts.get("now", {}), model)
+    names = ("cause", "title", "times", "prior", "sharpened")
+    rows = [dict(zip(names, row, strict=True)) for row in rows_of(model, counts)]
+    return {"family": model.family.id, "sets": counts.sets, "worth": EQUIVALENT_SETS, "rows": rows}
+
+
+VERBS = {"show": _show, "shelf-counts": _counts, "shelf-line": _line, "shelf-read": _read}

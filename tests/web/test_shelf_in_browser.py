@@ -9,6 +9,7 @@ from playwright.sync_api import BrowserContext, Locator, Page, expect
 from tests.web.driving import (
     PATIENCE_MS,
     case_on_screen,
+    numbers,
     open_page,
     page_script,
     press,
@@ -228,3 +229,37 @@ def test_cases_go_into_a_file_and_come_back(opened: Page, tmp_path: Path) -> Non
     opened.locator("#shelf-picker").set_input_files(file)
     expect(told).to_contain_text("Line 1, text: found ")
     assert len(kept(opened)) == 3
+
+
+def test_our_own_cases_sharpen_priors_only_while_switched_on(opened: Page) -> None:
+    """Off by default; on, the posterior follows, the record says so; off is as before."""
+    start_demo(opened)
+    before = numbers(opened)["causes"]
+    press(opened, opened.locator("#to-record"))
+    press(opened, opened.locator("#to-closing"))
+    box = opened.locator(".tick input").first
+    cause = str(box.get_attribute("name")).removeprefix("cause:")
+    box.check()
+    press(opened, opened.get_by_role("button", name="Close the case"))
+    assert numbers(opened)["causes"] == before
+    press(opened, opened.locator("#to-counts"))
+    expect(opened.locator("#switch-words")).to_have_text("Off: priors are those of the knowledge.")
+    expect(opened.locator("tbody").first.locator("tr")).to_have_count(1)
+    press(opened, opened.locator("#count-in"))
+    expect(opened.locator("#count-out")).to_be_focused()
+    assert numbers(opened)["causes"][cause] > 1.1 * before[cause]
+    press(opened, opened.locator("#to-record"))
+    mark = "Worked out with priors sharpened by one closed case of our own, beside the knowledge."
+    expect(opened.locator("main > .private")).to_have_text(mark)
+    expect(opened.locator("#paper")).to_contain_text(mark)
+    assert "counts" not in case_on_screen(opened)["log"]
+    to_shelf(opened)
+    press(opened, opened.locator("#to-counts"))
+    with opened.expect_download() as saving:
+        opened.locator("#save-counts").click()
+    (table,) = json.loads(Path(saving.value.path()).read_text(encoding="utf-8"))["families"]
+    first = table["rows"][0]
+    assert (table["sets"], first["cause"], first["times"]) == (1, cause, 1)
+    assert abs(first["sharpened"] - (250 * first["prior"] + 1) / 251) < 1e-12
+    press(opened, opened.locator("#count-out"))
+    assert numbers(opened)["causes"] == before

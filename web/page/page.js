@@ -1,7 +1,8 @@
 // The page: turns presses into inputs of the case and asks Python for <main>.
 // Python writes what a button means: data-input goes into the case, data-view changes only what is
 // shown, data-act is done here, data-focus tells where the focus goes.
-import {ask, restart, start} from "./asking.js";
+import {ask as askPlainly, restart, start} from "./asking.js";
+import {withCounts} from "./counts.js";
 import {localTime, nextTheme, showTheme} from "./device.js";
 import {holdingActs, openKept, resume, save, settleKind, summaries} from "./holding.js";
 import {beginKeys, keysActs} from "./keys.js";
@@ -36,7 +37,10 @@ export function caseOnScreen() {
   return structuredClone(current);
 }
 
-export {ask, restart};
+/** Ask the worker, with our own counts while they are switched on. */
+export const ask = (verb, args = {}, ...more) => askPlainly(verb, withCounts(args), ...more);
+
+export {restart};
 
 function enqueue(step) {
   queue = queue.then(step).catch(stumble);
@@ -120,15 +124,15 @@ async function begin(family, inputs, nextView, more = {}) {
 // ---- from an answer to the screen
 
 async function show(nextView, focus) {
-  const told = await toldOf(nextView.screen);
+  const told = await toldOf(nextView);
   const own = nextView.screen === "own" ? (await authors()).ownFiles() : undefined;
   const reply = await ask("show", {log: current?.log ?? null, view: {...nextView, ...told}, own});
   paint(reply, nextView, focus);
 }
 
 /** Return what a screen is told of the cases kept here. */
-async function toldOf(screen) {
-  if (ON_THE_SHELF.includes(screen)) return (await shelf()).told();
+async function toldOf({screen, family}) {
+  if (ON_THE_SHELF.includes(screen)) return (await shelf()).told(screen, family);
   return {kept: screen === "home" ? await summaries() : []};
 }
 

@@ -1,5 +1,6 @@
 // The shelf of cases: what is written about them, their ends, files. Fetched when it is first opened;
 // `desk` gives and takes the case on screen.
+import {counted, countsInUse, countFrom, useCounts} from "./counts.js";
 import {amend, forget, isPersistent, keep, kept, keptCase} from "./cases.js";
 import {download, localTime} from "./device.js";
 import {isNewer, newerWords, upgraded} from "./records.js";
@@ -16,15 +17,24 @@ export function begin(given) {
 }
 
 /** Return what Python is told of the shelf. */
-export async function told() {
+export async function told(screen, family) {
+  const records = await kept();
   const closed = desk.current()?.closed ?? {};
-  return {kept: await kept(), is_lasting: await isPersistent(), closed};
+  const shelf = {kept: records, is_lasting: await isPersistent(), closed};
+  return screen === "counts" ? {...shelf, kept: [], ...countsShown(records, family)} : shelf;
+}
+
+/** Return the counts for their screen; of the kinds of set the one counted most, or the one chosen. */
+function countsShown(records, family) {
+  const now = counted(records);
+  const [most] = Object.keys(now).sort((a, b) => now[b].sets - now[a].sets);
+  return {counts: {now, on: countsInUse()}, family: family in now ? family : most ?? null};
 }
 
 /** Say by which knowledge a line was worked out: another one may rank otherwise. */
 function stamp() {
   const {app, families} = document.documentElement.dataset;
-  return `${app} ${families}`;
+  return `${app} ${families} ${countsInUse()?.at ?? ""}`;
 }
 
 /** Work out what leads in cases whose line is missing or of other knowledge, some at a time. */
@@ -110,6 +120,31 @@ const DO = {
   drop: async ({id}) => {
     if (!confirm("Delete this case from this browser? It cannot be brought back.")) return;
     await forget(id);
+    await desk.show(desk.view(), "title");
+  },
+  "count-in": async () => {
+    useCounts({at: localTime(), families: counted(await kept())});
+    await desk.show(desk.view(), "count-out");
+    say("On: our own cases sharpen the priors. Every screen says so.", true);
+  },
+  "count-out": async () => {
+    useCounts(null);
+    await desk.show(desk.view(), "count-in");
+    say("Off: the priors are those of the knowledge.", true);
+  },
+  "save-counts": async () => {
+    const now = counted(await kept());
+    const tables = [];
+    for (const family of Object.keys(now)) {
+      tables.push(await desk.ask("shelf-counts", {view: {screen: "counts", family, counts: {now}}}));
+    }
+    const text = JSON.stringify({dryjoint: "counts", format: 1, saved: localTime(), families: tables}, null, 1);
+    download(`dryjoint-counts-${localTime().slice(0, 10)}.json`, text);
+  },
+  "reset-counts": async () => {
+    if (!confirm("Count only cases closed from now on, and go back to the priors of the knowledge? The cases themselves stay.")) return;
+    countFrom(localTime());
+    useCounts(null);
     await desk.show(desk.view(), "title");
   },
   "save-one": async ({id}) => saveFile([await keptCase(id)]),

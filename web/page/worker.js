@@ -7,7 +7,7 @@ const parts = new Map(); // name -> promise of its Python module
 const PART_OF_SCREEN = { // screens that few people open
   knowledge: "leafing", own: "leafing", desk: "desk", sheet: "desk", link: "desk", shelf: "shelf", closing: "shelf", counts: "shelf",
 };
-const OF_A_SET = ["knowledge", "plan", "sheet", "link"]; // screens that show a set without a case
+const OF_A_SET = ["knowledge", "plan", "sheet", "link", "counts"]; // screens that show a set without a case
 const OWN = "own/"; // begins the ids of sets compiled in this browser
 let appUrl = "";
 let workshopUrl = "";

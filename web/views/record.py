@@ -4,6 +4,7 @@ from xml.etree.ElementTree import Element
 
 from engine.diagnosis.explaining import Explanation
 from engine.diagnosis.steps import RankedCause
+from web.views.counted import counted_note, counted_words
 from web.views.ending import ending
 from web.views.findings import limit_words, told
 from web.views.frame import cautions, heading, steps
@@ -53,6 +54,7 @@ def paper(bench: Bench, explanations: tuple[Explanation, ...], version: str) -> 
         "div",
         None,
         h("h2", None, f"Set: {family.title}"),
+        counted_note(bench.model),
         h("p", None, f"Note: {bench.note}") if bench.note else None,
         h("p", None, f"Instruments: {_kit(bench)}. Lid {bench.case.kit.lid}."),
         h("h3", None, "Findings"),
@@ -171,6 +173,7 @@ def summary(bench: Bench, version: str) -> str:
     lines = [
         f"Set: {bench.model.family.title}",
         *([f"Note: {bench.note}"] if bench.note else []),
+        *([counted_words(bench.model)] if bench.model.counted_sets else []),
         "",
         "Found:",
         *[

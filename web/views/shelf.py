@@ -34,10 +34,12 @@ def shelf_screen(shown: Shown, titles: Mapping[str, str], has_case: bool) -> lis
         h("p", {"data-nothing": True, "hidden": bool(listed) or not cases}, _NOTHING),
         _bin(gone, titles),
         _files(bool(cases)),
+        h("p", None, button("What our own cases show", _TO_COUNTS)),
         None if has_case else h("p", None, _back()),
     ]
 
 
+_TO_COUNTS = {"id": "to-counts", **shows("title", screen="counts", family=None)}
 _NOTHING = "No case has all these words. Use fewer, or look at another status."
 
 

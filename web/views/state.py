@@ -50,6 +50,7 @@ class Shown:
     status: str = ""  # on the shelf, cases of this one alone
     is_lasting: bool | None = None  # whether the browser promised to keep what is stored
     closed: Mapping[str, Any] = field(default_factory=dict)  # how the case at hand ended
+    counts: Mapping[str, Any] = field(default_factory=dict)  # of our own cases: in use, now
     walk: int = 0  # the step of the walk through the invented case, from 0
 
     @classmethod
