@@ -5,9 +5,17 @@ from typing import Any
 
 import pytest
 
+from engine.diagnosis.compiling import compile_family
+from engine.diagnosis.evidence import calibrated
+from engine.diagnosis.kind_texts import kind_texts
+from engine.diagnosis.kinds import NOT_SURE
+from engine.diagnosis.mixing import mix
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.sharpening import own_counts, sharpened
+from engine.knowledge.library import Library
+from tests.diagnosis.test_mixing import library as library
 from web import answering, shelf
+from web import own_counts as own_counts_of_page
 from web.own_counts import model_of
 from web.replaying import replay
 from web.views.shelf_counts import rows_of
@@ -72,3 +80,25 @@ def test_an_input_of_another_version_is_named(small_model: SetModel) -> None:
     """What it does is told, where there is no check to name."""
     state = replay(small_model, [{"do": "mended"}, {"do": "counter", "ppm": "0"}])
     assert state.set_aside == ("an entry of another version: mended", "counter: 0 ppm")
+
+
+def test_whoever_is_not_sure_has_each_kind_sharpened_by_its_own_counts(
+    library: Library, counted: dict[str, Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The kinds together are those of the sharpened kinds mixed; without counts, as they were."""
+    models = {name: compile_family(library, name) for name in ("beacon", "bare")}
+    kinds = kind_texts(library)
+    assert kinds is not None
+    models[NOT_SURE] = mix(models, kinds)
+    monkeypatch.setattr(own_counts_of_page, "KINDS", [kinds])
+    ((cause, times),) = counted["beacon"]["times"].items()
+    log = {"family": NOT_SURE, "counts": counted}
+    new = model_of(models, log)
+    assert model_of(models, log) is new
+    assert model_of(models, {"family": NOT_SURE}) is models[NOT_SURE]
+    beacon = (250 * models["beacon"].causes[cause].prior + times) / 260
+    mean = kinds.shares["beacon"] * beacon
+    if cause in models["bare"].causes:
+        mean += kinds.shares["bare"] * models["bare"].causes[cause].prior
+    assert 1.0 - calibrated(new, ()).posterior(cause)[0] == pytest.approx(mean, abs=1e-12)
+    assert (new.causes[cause].prior, new.counted_sets) == (pytest.approx(mean, rel=1e-12), 10)

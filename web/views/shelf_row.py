@@ -20,11 +20,13 @@ NEWER = (
 def case_row(record: Record, shown: Shown, titles: Mapping[str, str]) -> Element:
     """Return a case in the list, or the form to change what is written about it."""
     name = str(record["id"])
-    is_newer = _is_newer(record)
-    if shown.editing == name and not is_newer:
+    if _is_newer(record):
+        title = str(record.get("title") or "A case of a newer version")
+        inside = h("div", None, h("h2", None, title), h("p", {"class": "conflict"}, NEWER))
+    elif shown.editing == name:
         inside = h("div", None, form(record))
     else:
-        acts = _newer() if is_newer else _acts(name, title_of(record, titles), record)
+        acts = _acts(name, title_of(record, titles), record)
         inside = h("div", None, _told(record, titles), acts)
     words = " ".join(_words(record, titles)).lower()
     return h("li", {"class": "card case", "id": f"case-{name}", "data-words": words}, inside)
@@ -126,10 +128,6 @@ def _act(words: str, do: str, name: str, title: str, main: bool = False) -> Elem
     attributes = {"data-act": "shelf", "data-do": do, "data-id": name}
     label = {"aria-label": f"{words}: {title}", "class": "main" if main else None}
     return button(words, {**attributes, **label})
-
-
-def _newer() -> Element:
-    return h("p", {"class": "conflict"}, NEWER)
 
 
 def bin_row(record: Record, titles: Mapping[str, str]) -> Element:
