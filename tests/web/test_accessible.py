@@ -26,6 +26,10 @@ SCREENS = {
     "symptoms": ("#to-symptoms",),
     "kit": ("#to-kit",),
     "record": ("#to-record",),
+    "closing a case": ("#to-closing",),
+    "shelf of cases": ("#to-shelf",),
+    "what is written about a case": ('[id^="edit-"]',),
+    "our own counts": ("#to-counts",),
     "first screen with a case": ("#to-home",),
 }
 EVERYTHING = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
