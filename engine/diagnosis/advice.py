@@ -13,13 +13,13 @@ from engine.diagnosis.frequencies.advising import (
     frequency_outlook,
     frequency_report,
 )
-from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.frequencies.reporting import FrequencyReport
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.presuming import likely_kinds, proposable
+from engine.diagnosis.repairing.present import Present, present
 from engine.diagnosis.steps import WORTH_DOING, AdvisedCheck, RankedCause, Step, Verdict, mendable
 from engine.inference.gain import entropy, information_gain
-from engine.inference.mixture import noisy_gain
+from engine.inference.past import noisy_gain
 from engine.inference.propagation import Calibration
 
 NEARLY_SURE = 0.9  # a cause this likely is worth acting on, unless a check can confirm or clear it
@@ -36,12 +36,13 @@ def step(model: SetModel, case: Case, best: int | None = None) -> Step:
     everything else is worked out without those. With `best`, only checks that may be among so many
     best ones are looked at, and those that may be proposed first: what a screen shows.
     """
-    model = fitted(model, case.kit)
-    findings, clash = possible_part(model, case.evidence())
+    now = present(model, case)
+    model, told, _ = now
+    findings, clash = possible_part(model, told)
     calibration = calibrated(model, findings)
     causes = ranked_causes(model, calibration)
     nearly = None if clash else _nearly_sure(causes)
-    checks = advised_checks(model, case, calibration, None if nearly else best)
+    checks = advised_checks(now, case, calibration, None if nearly else best)
     proving = confirming(model, findings, calibration, nearly, checks) if nearly else ()
     all_fine = p_all_fine(model, findings, calibration)
     bad = tuple(row for row in doubts(model, findings) if row[1] >= DOUBT_BITS)
@@ -57,7 +58,7 @@ def step(model: SetModel, case: Case, best: int | None = None) -> Step:
         p_all_fine=all_fine,
         verdict=Verdict("clash", ()) if clash else verdict,
         clash=clash,
-        set_aside=tuple(f for f in case.evidence() if f not in findings),
+        set_aside=tuple(f for f in told if f not in findings),
         conflict_bits=conflict_bits(model, findings),
         doubts=bad,
         kinds=likely_kinds(model, calibration),
@@ -85,14 +86,14 @@ def ranked_causes(model: SetModel, calibration: Calibration) -> tuple[RankedCaus
 
 
 def advised_checks(
-    model: SetModel, case: Case, calibration: Calibration, best: int | None = None
+    now: Present, case: Case, calibration: Calibration, best: int | None = None
 ) -> tuple[AdvisedCheck, ...]:
     """Return the checks that can still be made, in falling information gain; ties by id.
 
     With `best`, checks are left out that cannot be among so many best ones, by gain or by gain
     per minute: no check tells more than the entropy of what it looks at.
     """
-    made = {finding.check for finding in case.findings}
+    model, _, made = now
     allowed = (c for c in model.checks.values() if c.id not in made and case.kit.allows(c))
     open_ = proposable(model, calibration, allowed)
     frequencies = [check for check in open_ if check.at is not None]
@@ -116,18 +117,18 @@ def advised_checks(
         rates.add(row.bits_per_min)
         rows.append(row)
     rows += [_advised(check, gain, minutes(check)) for check, gain in nodes]
-    believed = frequency_outlook(model, case.evidence(), calibration) if frequencies else None
+    believed = frequency_outlook(model, now.findings, calibration) if frequencies else None
     least = min(map(minutes, frequencies), default=0.0)
     if believed is not None and not _is_beaten(believed.most_bits, least, gains, rates):
-        told = best_channels(believed, frequencies)
-        rows += [_advised(check, gain, minutes(check)) for check, gain in told]
+        outlook = best_channels(believed, frequencies)
+        rows += [_advised(check, gain, minutes(check)) for check, gain in outlook]
     return tuple(sorted(rows, key=lambda row: (-round(row.gain_bits, 9), row.id)))
 
 
 def frequencies_told(model: SetModel, case: Case) -> FrequencyReport | None:
     """Return what the frequencies that were read come to, None when none was read."""
-    model = fitted(model, case.kit)
-    findings, _ = possible_part(model, case.evidence())
+    model, told, _ = present(model, case)
+    findings, _ = possible_part(model, told)
     return frequency_report(model, findings, calibrated(model, findings))
 
 

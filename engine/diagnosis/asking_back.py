@@ -15,11 +15,11 @@ from operator import mul
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated, likelihoods
-from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.owners_checks import for_the_owner
+from engine.diagnosis.repairing.present import present
 from engine.inference.gain import information_gain
-from engine.inference.mixture import calibrate
+from engine.inference.past import calibrate
 
 MOST = 3  # questions; more are not answered
 WORTH_BITS = 0.05  # a further question that adds less is not worth its lines
@@ -60,9 +60,10 @@ def asking_back(
     returns, and choosing so gives at least 1 - e ** -NEARLY, 55 %, of the best set of that many;
     1 - 1/e, 63 %, wherever the quickest is the best as well.
     """
-    model = fitted(model, case.kit)
-    findings, _ = possible_part(model, case.evidence())
-    open_ = for_the_owner(model, case, calibrated(model, findings), frozenset(left_out))
+    now = present(model, case)
+    model, told, _ = now
+    findings, _ = possible_part(model, told)
+    open_ = for_the_owner(now, case, calibrated(model, findings), frozenset(left_out))
     worlds = [_world(model, findings, 1.0, {}, open_)]
     branches: list[list[float]] = [[1.0]]  # P(answers so far | world), one list for all answers
     chosen: list[tuple[str, float]] = []

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from engine.diagnosis.model import CheckText, SetModel
 
 CANNOT_CHECK = "cannot-check"
+HOWS = ("replaced", "adjusted", "cleaned", "put-back")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,16 +48,41 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True)
+class Repair:
+    """A cause that was put right, and how: one of `HOWS`. From then on it is not there."""
+
+    cause: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """The findings up to a repair, since the one before it, and the repair."""
+
+    findings: tuple[Finding, ...]
+    repair: Repair
+
+
+@dataclass(frozen=True, slots=True)
 class Case:
-    """A set on the bench; findings in the order in which they were made."""
+    """A set on the bench; findings in the order in which they were made.
+
+    `findings` are those since the last repair; `past` holds all before, in order of time.
+    """
 
     family: str
     kit: Kit
     findings: tuple[Finding, ...] = ()
+    past: tuple[Stretch, ...] = ()
 
     def evidence(self) -> tuple[Finding, ...]:
         """Return the findings that say something."""
         return tuple(finding for finding in self.findings if finding.is_evidence)
+
+    def all_findings(self) -> tuple[Finding, ...]:
+        """Return every finding, those before repairs too, in order of time."""
+        before = (finding for stretch in self.past for finding in stretch.findings)
+        return (*before, *self.findings)
 
 
 def add_finding(case: Case, finding: Finding) -> Case:
@@ -67,6 +93,17 @@ def add_finding(case: Case, finding: Finding) -> Case:
     return replace(case, findings=(*case.findings, finding))
 
 
+def repaired(case: Case, repair: Repair) -> Case:
+    """Return the case after a repair; what is found from now on is of the set as it is then."""
+    return replace(case, findings=(), past=(*case.past, Stretch(case.findings, repair)))
+
+
 def withdraw(case: Case, check: str) -> Case:
-    """Return the case without the finding of `check`."""
-    return replace(case, findings=tuple(f for f in case.findings if f.check != check))
+    """Return the case without the latest finding of `check`."""
+    kept = tuple(f for f in case.findings if f.check != check)
+    if len(kept) < len(case.findings) or not case.past:
+        return replace(case, findings=kept)
+    *past, last = case.past
+    earlier = withdraw(Case(case.family, case.kit, last.findings, tuple(past)), check)
+    stretch = Stretch(earlier.findings, last.repair)
+    return replace(case, past=(*earlier.past, stretch))

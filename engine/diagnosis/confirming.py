@@ -8,7 +8,7 @@ from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.parting import parted
 from engine.diagnosis.steps import AdvisedCheck, RankedCause
 from engine.inference.gain import information_gain
-from engine.inference.mixture import calibrate
+from engine.inference.past import calibrate
 from engine.inference.propagation import Calibration
 
 TELLS_BITS = 0.05  # about the one cause; less does not confirm anything

@@ -11,16 +11,17 @@ from math import inf, log2
 from engine.diagnosis.case import Finding
 from engine.diagnosis.evidence import calibrated, likelihood, likelihoods
 from engine.diagnosis.model import SetModel
-from engine.inference.mixture import log2_evidence
+from engine.inference.past import log2_evidence
 
 
 def conflict_bits(model: SetModel, findings: tuple[Finding, ...]) -> float:
     """Return log2 of (the product of each finding's probability over that of all together).
 
     Findings of one fault support each other: the figure is negative. Above 0 they are together
-    less likely than if they had nothing to do with each other.
+    less likely than if they had nothing to do with each other. What was found before a repair is
+    taken as known.
     """
-    together = calibrated(model, findings).log2_evidence
+    together = calibrated(model, findings).log2_evidence - calibrated(model, ()).log2_evidence
     alone = sum(log2(_alone(model, finding)) for finding in findings)
     return alone - together if findings else 0.0
 
@@ -110,6 +111,7 @@ def _possible(model: SetModel, findings: Sequence[Finding]) -> bool:
 def _alone(model: SetModel, finding: Finding) -> float:
     """Return the probability of a finding when nothing else is known."""
     if model.checks[finding.check].at is not None:
-        return float(2.0 ** calibrated(model, (finding,)).log2_evidence)
+        before = calibrated(model, ()).log2_evidence
+        return float(2.0 ** (calibrated(model, (finding,)).log2_evidence - before))
     prior = calibrated(model, ()).posterior(model.checks[finding.check].looks_at)
     return sum(p * q for p, q in zip(prior, likelihood(model, finding), strict=True))

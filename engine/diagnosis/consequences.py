@@ -7,7 +7,7 @@ from functools import lru_cache
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.parting import outcome_chances
-from engine.inference.mixture import calibrate
+from engine.inference.past import calibrate
 from engine.inference.propagation import Calibration
 
 RISE = 0.02  # a symptom that gains less is not worth a line

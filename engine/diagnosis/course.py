@@ -7,8 +7,8 @@ from engine.diagnosis.advice import ranked_causes
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated
-from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.repairing.present import present
 from engine.diagnosis.steps import mendable
 
 
@@ -32,7 +32,7 @@ def course(model: SetModel, case: Case) -> tuple[Stage, ...]:
     Checks that could not be made are no stages. Each stage is one pass over the tables, kept: a
     case that grows by a finding costs one more.
     """
-    model, findings = fitted(model, case.kit), case.evidence()
+    model, findings, _ = present(model, case)
     return tuple(_stage(model, findings[:count]) for count in range(len(findings) + 1))
 
 

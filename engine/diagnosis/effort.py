@@ -13,7 +13,7 @@ def effort(model: SetModel, case: Case) -> Callable[[CheckText], float]:
     it off, and each instrument no earlier check needed. Symptoms are told, not checked: they make
     nothing ready.
     """
-    made = [model.checks[each.check] for each in case.evidence()]
+    made = [model.checks[each.check] for each in case.all_findings() if each.is_evidence]
     at_hand = {name for check in made for name in check.needs}
     is_open = any(check.lid == "off" for check in made)
 

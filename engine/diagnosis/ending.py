@@ -9,6 +9,7 @@ from engine.diagnosis.confirming import about, with_cause
 from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.repairing.present import present
 from engine.diagnosis.steps import RankedCause, Step, mendable
 
 LEADING = 8  # causes that may still turn out to be the one
@@ -64,7 +65,8 @@ def _gains(model: SetModel, case: Case, now: Step) -> Iterator[tuple[str, float]
     than a fair amount about all is not looked at. A reading of a frequency is taken at its whole
     gain.
     """
-    findings, _ = possible_part(model, case.evidence())
+    model, told, _ = present(model, case)
+    findings, _ = possible_part(model, told)
     calibration = calibrated(model, findings)
     fair = [each for each in now.checks if each.gain_bits >= FAIR_BITS]
     yield from ((each.id, each.gain_bits) for each in fair if model.checks[each.id].at is not None)

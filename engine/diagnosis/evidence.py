@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
-from math import log2
+from math import inf, log2
 from operator import mul
 
 from engine.diagnosis.case import Finding
@@ -11,7 +11,8 @@ from engine.diagnosis.frequencies.likelihood import likelihood as frequency_like
 from engine.diagnosis.frequencies.model import FREQUENCIES, Reading
 from engine.diagnosis.kinds import KIND
 from engine.diagnosis.model import SetModel
-from engine.inference.mixture import calibrate, fine_chance
+from engine.inference.likelihoods import Likelihoods
+from engine.inference.past import branches_of, calibrate, fine_chance, log2_sum, times
 from engine.inference.propagation import Calibration
 
 GHOST = 0.02  # chance of a number on the counter where there is nothing to count: pick-up, a beat
@@ -90,12 +91,23 @@ def p_all_fine(model: SetModel, findings: tuple[Finding, ...], calibration: Cali
     every finding in the first state of what it looks at, over P(findings).
     """
     held = likelihoods(model, findings)
-    kinds = held.pop(KIND, None) if model.kinds else None
+    logs = [
+        branch.log2_start + _log2_all_fine(model, times(branch.held, held))
+        for branch in branches_of(model.tree)
+    ]
+    return float(2.0 ** min(log2_sum(logs) - calibration.log2_evidence, 0.0))
+
+
+def _log2_all_fine(model: SetModel, held: Likelihoods) -> float:
+    """Return log2 of P(what is held, no cause is there), -inf when that cannot be."""
+    kinds = held.get(KIND) if model.kinds else None
     start = sum(map(mul, model.fine_by_kind, kinds)) if kinds else model.p_all_fine
     logs = [log2(start)]
     for variable, vector in held.items():
+        if kinds is not None and variable == KIND:
+            continue
         chance = fine_chance(model.tree, variable, vector)
         if chance <= 0.0:
-            return 0.0
+            return -inf
         logs.append(log2(chance))
-    return float(2.0 ** min(sum(logs) - calibration.log2_evidence, 0.0))
+    return sum(logs)

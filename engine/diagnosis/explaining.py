@@ -7,9 +7,9 @@ from math import log10
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated, likelihoods
-from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.model import SetModel
-from engine.inference.mixture import assignments, states
+from engine.diagnosis.repairing.present import present
+from engine.inference.past import assignments, branches_of, states
 
 NEVER = 1e-300  # odds are kept finite: a cause that is ruled out stands at about -3000 decibans
 
@@ -19,7 +19,8 @@ class Reasons:
     """The weight of evidence for one cause, in decibans: 10 log10 of the odds.
 
     The prior and the weights of the findings, in the order they were made, add up to the
-    posterior exactly. A finding weighs as much as it changed the odds when it came.
+    posterior exactly. A finding weighs as much as it changed the odds when it came. After a repair
+    the prior is what had been known of the set as it is by what was found before.
     """
 
     cause: str
@@ -44,8 +45,8 @@ def why(model: SetModel, case: Case, cause_id: str) -> Reasons:
     References:
         Good, Probability and the Weighing of Evidence (1950).
     """
-    model = fitted(model, case.kit)
-    findings, _ = possible_part(model, case.evidence())
+    model, told, _ = present(model, case)
+    findings, _ = possible_part(model, told)
     levels = [
         _decibans(calibrated(model, findings[:n]).posterior(cause_id)[0])
         for n in range(len(findings) + 1)
@@ -60,22 +61,23 @@ def explanations(model: SetModel, case: Case, k: int) -> tuple[Explanation, ...]
     Where the kind of set is not known, one that holds in several kinds counts once, with what it
     is worth in those that were looked at.
     """
-    model = fitted(model, case.kit)
-    findings, _ = possible_part(model, case.evidence())
+    model, told, _ = present(model, case)
+    findings, _ = possible_part(model, told)
     total = calibrated(model, findings).log2_evidence
     names = list(model.causes)
     found: dict[tuple[tuple[str, str], ...], float] = {}
     best = assignments(model.tree, likelihoods(model, findings))
-    for assignment in islice(best, k * max(len(model.kinds), 1)):
+    ways_of_being = max(len(model.kinds), 1) * len(branches_of(model.tree))
+    for assignment in islice(best, k * ways_of_being):
         ways = states(model.tree, assignment, names)
-        present = tuple(
+        there = tuple(
             (name, list(model.causes[name].ways)[state - 1])
             for name, state in zip(names, ways, strict=True)
             if state
         )
-        found[present] = found.get(present, 0.0) + 2.0 ** (assignment.log2_joint - total)
+        found[there] = found.get(there, 0.0) + 2.0 ** (assignment.log2_joint - total)
     ranked = sorted(found.items(), key=lambda item: -item[1])  # of equals the first that came
-    return tuple(Explanation(present, chance) for present, chance in ranked[:k])
+    return tuple(Explanation(there, chance) for there, chance in ranked[:k])
 
 
 def _decibans(fine: float) -> float:

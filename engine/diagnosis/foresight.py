@@ -7,12 +7,12 @@ from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated, likelihoods
 from engine.diagnosis.frequencies.advising import frequency_outlook
-from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.frequencies.foreseeing import possible_readings
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.readings import Meter, Spread
+from engine.diagnosis.repairing.present import present
 from engine.diagnosis.steps import RankedCause
-from engine.inference.mixture import calibrate
+from engine.inference.past import calibrate
 from engine.inference.propagation import Calibration
 
 SHOWN = 8  # causes that can come to lead after an outcome
@@ -39,9 +39,9 @@ def what_if(model: SetModel, case: Case, check_id: str) -> tuple[OutcomeEffect, 
     one pass for each state serves all outcomes: they only mix these posteriors. Findings that
     cannot all be true are set aside, as in the step.
     """
-    model = fitted(model, case.kit)
     check = model.checks[check_id]
-    findings, _ = possible_part(model, case.evidence())
+    model, told, _ = present(model, case)
+    findings, _ = possible_part(model, told)
     if check.at is not None:
         return _of_frequency(model, findings, check)
     states = calibrated(model, findings).posterior(check.looks_at)

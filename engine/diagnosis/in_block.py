@@ -6,8 +6,8 @@ from engine.diagnosis.advice import advised_checks
 from engine.diagnosis.case import Case
 from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated
-from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.repairing.present import present
 from engine.diagnosis.steps import AdvisedCheck
 
 
@@ -29,21 +29,22 @@ def checks_in(model: SetModel, case: Case, block: str) -> tuple[AdvisedCheck, ..
 
     Findings that cannot be true together are set aside, as in the step.
     """
-    model = fitted(model, case.kit)
-    findings, _ = possible_part(model, case.evidence())
-    made = {each.check for each in case.findings}
+    now = present(model, case)
+    findings, _ = possible_part(now.model, now.findings)
+    answered = {each.check for each in case.all_findings()}
     inside = {
         name: check
         for name, check in model.checks.items()
-        if check.block == block or name in made  # findings are read through their checks
+        if check.block == block or name in answered  # findings are read through their checks
     }
-    return advised_checks(replace(model, checks=inside), case, calibrated(model, findings))
+    inner = now._replace(model=replace(now.model, checks=inside))
+    return advised_checks(inner, case, calibrated(now.model, findings))
 
 
 def signals_in(model: SetModel, case: Case, block: str) -> tuple[Believed, ...]:
     """Return the signals of a block with what is believed of them, the least right first."""
-    model = fitted(model, case.kit)
-    findings, _ = possible_part(model, case.evidence())
+    model, told, _ = present(model, case)
+    findings, _ = possible_part(model, told)
     known = calibrated(model, findings)
     rows = [
         Believed(name, tuple(zip(signal.states, known.posterior(name), strict=True)))

@@ -10,7 +10,8 @@ from dataclasses import dataclass, field, replace
 from engine.diagnosis.kinds import KIND, NOT_SURE, KindTexts
 from engine.diagnosis.model import CauseText, CheckText, FamilyText, Presumed, SetModel, SignalText
 from engine.inference.mixture import MixedTree
-from engine.inference.noisy_or import renamed
+from engine.inference.noisy_or import NoisyTree, renamed
+from engine.inference.tree import JunctionTree
 
 Models = Mapping[str, SetModel]  # by family, the commonest first
 
@@ -76,7 +77,7 @@ class _Names:
         shares, trees = tuple(kinds.shares.values()), []
         for family in kinds.shares:
             tree = self.members[family].tree
-            assert not isinstance(tree, MixedTree), "a mixture is not mixed again"
+            assert isinstance(tree, JunctionTree | NoisyTree), "one kind of set, without a past"
             ways = {
                 alias: tree.homes[own]
                 for key, alias in self.known.items()

@@ -3,13 +3,13 @@
 Frozen values and the standard library only: this is what a browser loads, from text made ahead.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from engine.diagnosis.frequencies.model import AtPoint, FrequencyModel
 from engine.diagnosis.readings import Meter
 from engine.inference.gain import Channel
-from engine.inference.mixture import Tree
+from engine.inference.past import AnyTree
 from engine.radio.plans.plan import Plan
 from engine.words.lexicon import Concept
 
@@ -162,7 +162,7 @@ class SetModel:
     cautions: dict[str, CautionText]
     cut_sets: dict[str, tuple[tuple[tuple[str, str], ...], ...]]  # symptom -> sets of cause, way
     p_all_fine: float  # P(no cause is there) before any finding
-    tree: Tree = field(repr=False)
+    tree: AnyTree = field(repr=False)
     limits: dict[str, LimitText] = field(default_factory=dict)  # those of the family's rules
     carriers_mhz: tuple[tuple[int, float], ...] = ()  # by channel, in order
     plan: Plan | None = None  # how the set makes its frequencies, when that is known
@@ -179,3 +179,8 @@ class SetModel:
     def symptoms(self) -> tuple[str, ...]:
         """Return the ids of the checks that are symptoms, in order of knowledge."""
         return tuple(name for name, check in self.checks.items() if check.kind == "symptom")
+
+
+def with_tree(model: SetModel, tree: AnyTree) -> SetModel:
+    """Return the model with other tables."""
+    return replace(model, tree=tree)

@@ -8,6 +8,12 @@ from engine.diagnosis.case import Case, Kit, full_kit
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.frequencies.entering import on_its_channel
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.repairing.filing import (
+    in_stretches,
+    repair_documents,
+    repair_problems,
+    stretch_of,
+)
 from engine.errors import CaseError, Problem, UnknownReading, suggest
 from engine.knowledge.casefile import CaseDocument, FindingDocument, KitDocument, write_case
 from engine.knowledge.reading import Source
@@ -19,7 +25,11 @@ def open_case(model: SetModel, document: CaseDocument, source: Source) -> Case:
     Raises:
         CaseError: with every name that is not known and every answer that does not fit.
     """
-    problems = [*_kit_problems(model, document.kit, source), *_repeated(model, document, source)]
+    problems = [
+        *_kit_problems(model, document.kit, source),
+        *repair_problems(model, document, source),
+        *_repeated(model, document, source),
+    ]
     findings = []
     for number, finding in enumerate(document.findings):
         try:
@@ -28,7 +38,7 @@ def open_case(model: SetModel, document: CaseDocument, source: Source) -> Case:
             problems.append(_answer_problem(model, source, number, finding, error))
     if problems:
         raise CaseError(problems)
-    return Case(document.family, kit_of(model, document.kit), tuple(findings))
+    return in_stretches(document, kit_of(model, document.kit), tuple(findings))
 
 
 def kit_of(model: SetModel, kit: KitDocument) -> Kit:
@@ -60,7 +70,7 @@ def changed_file(model: SetModel, case: Case, opened: CaseDocument) -> str:
     written = {(one.check, answer_text(one)): one for one in opened.findings}
     kept = tuple(written.get((one.check, one.answer), one) for one in changes["findings"])
     kit = opened.kit if kit_of(model, opened.kit) == case.kit else changes["kit"]
-    return write_case(opened.model_copy(update={"kit": kit, "findings": kept}))
+    return write_case(opened.model_copy(update={**changes, "kit": kit, "findings": kept}))
 
 
 def _kit_and_findings(case: Case) -> dict[str, Any]:
@@ -71,8 +81,8 @@ def _kit_and_findings(case: Case) -> dict[str, Any]:
             "counter-ppm": case.kit.counter_ppm,
         }
     )
-    findings = tuple(FindingDocument(check=f.check, answer=f.said) for f in case.findings)
-    return {"kit": kit, "findings": findings}
+    findings = tuple(FindingDocument(check=f.check, answer=f.said) for f in case.all_findings())
+    return {"kit": kit, "findings": findings, "repairs": repair_documents(case)}
 
 
 def _answer_problem(
@@ -91,11 +101,17 @@ def _kit_problems(model: SetModel, kit: KitDocument, source: Source) -> Iterator
 
 
 def _repeated(model: SetModel, document: CaseDocument, source: Source) -> Iterator[Problem]:
-    """Yield checks that are answered twice; a frequency may be read on several channels."""
-    checks = [_asked(model, finding) for finding in document.findings]
+    """Yield checks that are answered twice between two repairs.
+
+    A frequency may be read on several channels.
+    """
+    checks = [
+        (stretch_of(document, number), _asked(model, finding))
+        for number, finding in enumerate(document.findings)
+    ]
     counted = Counter(checks)
-    for number, check in enumerate(checks):
-        if counted[check] > 1:
+    for number, (stretch, check) in enumerate(checks):
+        if counted[stretch, check] > 1:
             path, remedy = ("findings", number, "check"), "Keep the finding that holds."
             yield source.problem(path, f"'{check}' again", "each check once", remedy)
 

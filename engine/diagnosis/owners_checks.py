@@ -1,9 +1,10 @@
 """Which checks a stranger may be asked to make: an owner at home, known by a message only."""
 
 from engine.diagnosis.case import Case
-from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.model import CheckText
 from engine.diagnosis.presuming import proposable
-from engine.inference.mixture import noisy_gain
+from engine.diagnosis.repairing.present import Present
+from engine.inference.past import noisy_gain
 from engine.inference.propagation import Calibration
 
 LONGEST_MIN = 15.0  # nobody does more for one question
@@ -28,14 +29,14 @@ LOAD, LOAD_OR_AERIAL = "dummy-load", "load-or-aerial"
 
 
 def for_the_owner(
-    model: SetModel, case: Case, calibration: Calibration, left_out: frozenset[str]
+    now: Present, case: Case, calibration: Calibration, left_out: frozenset[str]
 ) -> list[CheckText]:
     """Return the checks still to be made that the owner's kit allows and that are safe to ask for.
 
     Frequencies, and what comes and goes, are left out: what they tell beside other answers is not
     worked out exactly.
     """
-    made = {finding.check for finding in case.findings} | left_out
+    model, made = now.model, now.made | left_out
     open_ = (
         check
         for check in model.checks.values()

@@ -1,6 +1,6 @@
 """The kind of set has become clear: the same case as one of that kind."""
 
-from engine.diagnosis.case import Case, add_finding
+from engine.diagnosis.case import Case, Finding, add_finding, repaired
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import SetModel
 from engine.errors import UnknownReading
@@ -12,7 +12,15 @@ def settled(model: SetModel, case: Case) -> Case:
     A finding that this kind of set cannot have is left out.
     """
     known = Case(model.family.id, case.kit)
-    for finding in case.findings:
+    for stretch in case.past:
+        known = _with(model, known, stretch.findings)
+        if stretch.repair.cause in model.causes:
+            known = repaired(known, stretch.repair)
+    return _with(model, known, case.findings)
+
+
+def _with(model: SetModel, known: Case, findings: tuple[Finding, ...]) -> Case:
+    for finding in findings:
         if finding.check not in model.checks:
             continue
         try:

@@ -26,6 +26,14 @@ class FindingDocument(Document):
     note: str = ""
 
 
+class RepairDocument(Document):
+    """A cause that was put right once the first `after` findings had been made."""
+
+    cause: Annotated[str, Field(pattern=r"^[a-z0-9-]+\.[a-z0-9-]+$")]
+    how: Literal["replaced", "adjusted", "cleaned", "put-back"]
+    after: Annotated[int, Field(ge=0)]
+
+
 class CaseDocument(Document):
     """A case file; `causes` and `reasoning` belong to cases that are worked out."""
 
@@ -35,6 +43,7 @@ class CaseDocument(Document):
     story: str = ""
     kit: KitDocument = KitDocument()
     findings: tuple[FindingDocument, ...] = ()
+    repairs: tuple[RepairDocument, ...] = ()  # in order of time
     causes: tuple[str, ...] = ()  # worked cases: what it turned out to be
     reasoning: str = ""
 

@@ -6,8 +6,6 @@ from pathlib import Path
 from engine.diagnosis.advice import step
 from engine.diagnosis.case import CANNOT_CHECK, Case, Kit, add_finding, withdraw
 from engine.diagnosis.entry import read_answer
-from engine.diagnosis.explaining import why
-from engine.diagnosis.foresight import what_if
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.opening import case_file, changed_file
 from engine.diagnosis.settling import settled
@@ -16,13 +14,16 @@ from engine.errors import UnknownReading, suggest
 from engine.knowledge.casefile import CaseDocument
 from engine.terminal.choosing import choose, is_yes, picked, read_line
 from engine.terminal.help import HELP
+from engine.terminal.mending import mended
 from engine.terminal.report import (
     causes_table,
     check_lines,
     checks_table,
     filled,
     finding_lines,
+    foreseen_lines,
     kinds_table,
+    reason_lines,
     verdict_lines,
 )
 from engine.terminal.telling import told_symptoms
@@ -151,10 +152,8 @@ class Conversation:
         return check is not None and self._take_answer(check, CANNOT_CHECK)
 
     def _foresee(self, answer: Step, check: CheckText | None, rest: str) -> bool:
-        for effect in what_if(self.model, self.case, check.id) if check else ():
-            print(f"  {effect.label} ({100 * effect.probability:.0f} %)")
-            for name, then in effect.causes[:3]:
-                print(f"      {100 * then:5.1f} %  {self.model.causes[name].title}")
+        for line in foreseen_lines(self.model, self.case, check.id) if check else ():
+            print(line)
         return False
 
     def _causes(self, answer: Step, check: CheckText | None, rest: str) -> bool:
@@ -163,13 +162,7 @@ class Conversation:
 
     def _reasons(self, answer: Step, check: CheckText | None, rest: str) -> bool:
         for cause in picked(answer.causes, rest)[:1]:
-            reasons = why(self.model, self.case, cause.id)
-            print(f"  {cause.title}")
-            print(f"  {reasons.prior_decibans:+7.1f} decibans before any finding")
-            for finding, weight in reasons.findings:
-                title = self.model.checks[finding.check].title
-                print(f"  {weight:+7.1f}  {title}: {finding.said}")
-            print(f"  {reasons.posterior_decibans:+7.1f} now")
+            print(f"  {cause.title}", *reason_lines(self.model, self.case, cause.id), sep="\n")
         return False
 
     def _others(self, answer: Step, check: CheckText | None, rest: str) -> bool:
@@ -187,13 +180,19 @@ class Conversation:
         self.quick = not self.quick
         return True
 
+    def _repaired(self, answer: Step, check: CheckText | None, rest: str) -> bool:
+        case = mended(self.model, self.case, answer, rest)
+        if case is not None:
+            self._keep(case)
+        return case is not None
+
     def _found(self, answer: Step, check: CheckText | None, rest: str) -> bool:
-        for number, found in enumerate(self.case.findings, start=1):
+        for number, found in enumerate(self.case.all_findings(), start=1):
             print(f"{number:3}  {self.model.checks[found.check].title}: {found.said}")
         return False
 
     def _drop(self, answer: Step, check: CheckText | None, rest: str) -> bool:
-        for finding in picked(self.case.findings, rest)[:1]:
+        for finding in picked(self.case.all_findings(), rest)[:1]:
             self._keep(withdraw(self.case, finding.check))
             return True
         print("Drop which? A number of the list that 'found' shows.")
@@ -241,6 +240,7 @@ COMMANDS = {
     "others": Conversation._others,
     "take": Conversation._take,
     "quick": Conversation._quick,
+    "repaired": Conversation._repaired,
     "found": Conversation._found,
     "drop": Conversation._drop,
     "settle": Conversation._settle,

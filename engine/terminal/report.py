@@ -6,9 +6,12 @@ from collections.abc import Iterator, Sequence
 from engine.diagnosis.advice import frequencies_told
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.entry import understood
-from engine.diagnosis.explaining import Explanation
+from engine.diagnosis.explaining import Explanation, why
+from engine.diagnosis.foresight import what_if
 from engine.diagnosis.judging import in_words, judged
 from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.repairing.again import checks_to_repeat, was_wrong
+from engine.diagnosis.repairing.present import present
 from engine.diagnosis.steps import AdvisedCheck, Step
 from engine.terminal.columns import columns
 from engine.terminal.frequencies import frequency_lines
@@ -24,6 +27,9 @@ VERDICTS = {
 }
 
 
+REPEATED = 5  # checks shown that are worth making again
+
+
 def report(
     model: SetModel,
     case: Case,
@@ -33,18 +39,58 @@ def report(
     most: int,
 ) -> str:
     """Return the whole step as text, `most` rows of each table."""
-    known = f"{len(case.evidence())} findings, {answer.entropy_bits:.2f} bits left"
+    count = sum(finding.is_evidence for finding in case.all_findings())
+    known = f"{count} findings, {answer.entropy_bits:.2f} bits left"
     parts = [
         f"{model.family.title}\n{known}",
+        "\n".join(repair_lines(model, case)),
         kinds_table(model, answer, most),
         "\n".join(verdict_lines(model, answer)),
         causes_table(answer, most),
         checks_table(checks, most),
+        "\n".join(repeat_lines(model, case, answer)),
         "\n".join(frequency_lines(frequencies_told(model, case), model.cautions)),
         "\n".join(_joint_lines(model, joint)),
         "\n".join(_limit_lines(model, case)),
     ]
     return "\n\n".join(part for part in parts if part)
+
+
+def repair_lines(model: SetModel, case: Case) -> Iterator[str]:
+    """Yield what was put right, and how likely it is that it had been wrong."""
+    if case.past:
+        yield "Put right, and how likely it had been wrong:"
+    for repair, chance in was_wrong(model, case):
+        title = model.causes[repair.cause].title
+        yield f"  {100.0 * chance:5.1f} %  {title} ({repair.how.replace('-', ' ')})"
+
+
+def repeat_lines(model: SetModel, case: Case, answer: Step) -> Iterator[str]:
+    """Yield checks made before a repair that hang on what was put right, and what they said."""
+    rows = checks_to_repeat(case, answer)[:REPEATED]
+    if rows:
+        yield "Made before a repair that it hangs on; worth making again:"
+    for each in rows:
+        title = model.checks[each.before.check].title
+        yield f"  {each.gain_bits:.3f} bits  {title} (before: {each.before.said})"
+
+
+def foreseen_lines(model: SetModel, case: Case, check: str) -> Iterator[str]:
+    """Yield what each answer to a check would do to the causes."""
+    for effect in what_if(model, case, check):
+        yield f"  {effect.label} ({100 * effect.probability:.0f} %)"
+        for name, then in effect.causes[:3]:
+            yield f"      {100 * then:5.1f} %  {model.causes[name].title}"
+
+
+def reason_lines(model: SetModel, case: Case, cause: str) -> Iterator[str]:
+    """Yield what each finding weighs for or against a cause."""
+    reasons = why(model, case, cause)
+    start = "from before the last repair" if case.past else "before any finding"
+    yield f"  {reasons.prior_decibans:+7.1f} decibans {start}"
+    for finding, weight in reasons.findings:
+        yield f"  {weight:+7.1f}  {model.checks[finding.check].title}: {finding.said}"
+    yield f"  {reasons.posterior_decibans:+7.1f} now"
 
 
 def verdict_lines(model: SetModel, answer: Step) -> Iterator[str]:
@@ -108,7 +154,8 @@ def _cause_and_way(model: SetModel, name: str, way: str) -> str:
 
 def _limit_lines(model: SetModel, case: Case) -> Iterator[str]:
     """Yield the readings that are held to a limit, with what the limit says of them."""
-    judgements = [(f, judged(model, f)) for f in case.evidence()]
+    told = [finding for finding in present(model, case).findings if finding.is_evidence]
+    judgements = [(f, judged(model, f)) for f in told]
     if any(judgement for _, judgement in judgements):
         yield "Limits:"
     for finding, judgement in judgements:

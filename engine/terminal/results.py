@@ -7,6 +7,7 @@ from engine.diagnosis.advice import frequencies_told
 from engine.diagnosis.case import Case
 from engine.diagnosis.explaining import Explanation
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.repairing.again import checks_to_repeat, was_wrong
 from engine.diagnosis.steps import AdvisedCheck, RankedCause, Step
 from engine.terminal.frequencies import frequency_records
 
@@ -40,8 +41,24 @@ def results(
         "set_aside": [finding.check for finding in answer.set_aside],
         "conflict_bits": answer.conflict_bits,
         "frequencies": frequency_records(frequencies_told(model, case)),
+        "repairs": _repairs(model, case),
+        "repeat": _repeat(case, answer),
         "doubts": [{"check": f.check, "bits": bits} for f, bits in answer.doubts],
     }
+
+
+def _repairs(model: SetModel, case: Case) -> list[dict[str, Any]]:
+    return [
+        {"cause": repair.cause, "how": repair.how, "p_was_wrong": chance}
+        for repair, chance in was_wrong(model, case)
+    ]
+
+
+def _repeat(case: Case, answer: Step) -> list[dict[str, Any]]:
+    return [
+        {"check": each.before.check, "before": each.before.said, "gain_bits": each.gain_bits}
+        for each in checks_to_repeat(case, answer)
+    ]
 
 
 def _cause(cause: RankedCause) -> dict[str, Any]:

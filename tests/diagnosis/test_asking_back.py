@@ -12,6 +12,7 @@ from engine.diagnosis.entry import read_answer
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.owners_checks import ENOUGH_IN_WRITING, for_the_owner, is_safe_to_ask
+from engine.diagnosis.repairing.present import present
 from engine.inference.gain import information_gain
 from tests.diagnosis.conftest import CaseOf, Edited
 
@@ -42,7 +43,7 @@ def complaint(model: SetModel) -> Case:
 
 def gains(model: SetModel, case: Case) -> dict[str, float]:
     """Return what each check tells on its own after the findings of a case."""
-    advised = advised_checks(model, case, calibrated(model, case.evidence()))
+    advised = advised_checks(present(model, case), case, calibrated(model, case.evidence()))
     return {each.id: each.gain_bits for each in advised}
 
 
@@ -82,7 +83,9 @@ def gains_anyhow(model: SetModel, case: Case, names: list[str]) -> dict[str, flo
 
 def test_a_pair_is_as_good_as_promised_against_all_pairs(model: SetModel, complaint: Case) -> None:
     """Never below 1 - e^-0.8 of the best pair; here it has over nine tenths of it."""
-    open_ = for_the_owner(model, complaint, calibrated(model, complaint.evidence()), frozenset())
+    open_ = for_the_owner(
+        present(model, complaint), complaint, calibrated(model, complaint.evidence()), frozenset()
+    )
     alone = gains(model, complaint)
     names = sorted((c.id for c in open_ if c.outcomes), key=lambda name: -alone[name])[:24]
     told = all_pairs(model, complaint, names)

@@ -75,6 +75,8 @@ KEYS = [
     "set_aside",
     "conflict_bits",
     "frequencies",
+    "repairs",
+    "repeat",
     "doubts",
 ]
 

@@ -16,7 +16,7 @@ from engine.diagnosis.parting import parted
 from engine.diagnosis.presuming import proposable
 from engine.diagnosis.texts import check_texts
 from engine.inference.gain import information_gain
-from engine.inference.mixture import calibrate
+from engine.inference.past import calibrate
 from engine.inference.propagation import Calibration
 from engine.knowledge.library import Library
 

@@ -1,0 +1,176 @@
+"""A root is put right: what was found before is carried over to the network as it is now.
+
+Where the root had been fine, old and new network are the same, and all that was found holds for
+both: exact. Where it was wrong, what does not hang on it holds for both and stays exact; what hangs
+on it becomes one likelihood vector on each other root, so that each keeps the chance it had then
+(an assumed density: what old findings said of several roots together is lost, unless found again).
+
+References:
+    Breese & Heckerman, Decision-theoretic troubleshooting, UAI 1996 (persistence of what a repair
+    does not touch). Minka, A family of algorithms for approximate Bayesian inference (2001),
+    section 3.1 (assumed-density filtering).
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import inf, log2
+
+from engine.inference import mixture, propagation
+from engine.inference.likelihoods import Likelihoods
+from engine.inference.mixture import MixedTree
+from engine.inference.noisy_or import NoisyTree, OneTree
+from engine.inference.past import AnyTree, Branch, ChangedTree, Held, as_built, branches_of, times
+from engine.inference.propagation import Calibration
+
+SWEEPS = 3  # of matching; roots that old findings tie together need more than one
+ALIKE = 0.01  # a root whose chances differ by less than this share needs no vector
+LEAST = 2.0**-17  # branches this much less likely than the best are dropped
+MOST = 12  # branches kept
+
+
+@dataclass(frozen=True, slots=True)
+class Roots:
+    """The roots of a network: `common` ones may bring about others, and count as such themselves.
+
+    A common root in its first state brings about nothing.
+    """
+
+    single: tuple[str, ...]
+    common: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A root that is put right; `touched[n]` hangs on it in its state n + 1."""
+
+    root: str
+    touched: tuple[frozenset[str], ...]
+    roots: Roots
+
+
+def touched(tree: AnyTree, root: str, roots: Roots) -> tuple[frozenset[str], ...]:
+    """Return for each wrong state of `root` what is another thing then than with the root fine.
+
+    Read off the tree: with every common root at rest all others are independent of `root`, so a
+    variable whose chances move hangs on it. Of a mixture, what does so in any member.
+    """
+    now = as_built(tree)
+    members = [one for one in _members(now) if root in one.states]
+    found = [_touched(one, root, roots.common) for one in members]
+    return tuple(frozenset().union(*ways) for ways in zip(*found, strict=True))
+
+
+def _touched(tree: OneTree, root: str, common: Sequence[str]) -> list[set[str]]:
+    tables, nodes = (tree.inner, tree.nodes) if isinstance(tree, NoisyTree) else (tree, {})
+    rest: Held = {name: _sure(tree.states[name], 0) for name in common if name in tree.states}
+    fine, *wrong = (
+        propagation.calibrate(tables, times(rest, {root: _sure(tree.states[root], state)}))
+        for state in range(tree.states[root])
+    )
+    shown = {name for name, node in nodes.items() if root in node.chances}
+    others = [name for name in tables.states if name != root]
+    usual = {name: fine.posterior(name) for name in others}
+    return [shown | {n for n in others if _moved(usual[n], way.posterior(n))} for way in wrong]
+
+
+def changed(tree: AnyTree, before: Likelihoods, standing: Likelihoods, how: Change) -> ChangedTree:
+    """Return the tree after a root was put right.
+
+    Args:
+        tree: as it was, perhaps with a past of its own.
+        before: what was found, and hangs on the root in one of its states.
+        standing: what was found and does not; it is left to be given as evidence.
+        how: which root, and what hangs on it.
+    """
+    now = as_built(tree)
+    found: list[tuple[float, Branch]] = []
+    for branch in branches_of(tree):
+        was_fine = branch.with_evidence(before)
+        if was_fine is None:
+            continue
+        fine = times(was_fine, {how.root: _sure(now.states[how.root], 0)})
+        log = branch.log2_start + mixture.log2_evidence(now, times(fine, standing))
+        found.append((log, Branch((*branch.was, 0), branch.log2_start, fine)))
+        found += _was_wrong(now, branch, was_fine, standing, how)
+    best = max(log for log, _ in found)
+    assert best > -inf, "what was found before is possible together"
+    kept = [each for each in found if each[0] >= best + log2(LEAST)]
+    kept.sort(key=lambda each: (-round(each[0], 9), each[1].was))
+    return ChangedTree(now, tuple(branch for _, branch in kept[:MOST]))
+
+
+def _was_wrong(
+    now: mixture.Tree, branch: Branch, before: Held, standing: Likelihoods, how: Change
+) -> Iterator[tuple[float, Branch]]:
+    """Yield for each way the root may have been wrong its branch, and how likely that is."""
+    count = now.states[how.root]
+    for state in range(1, count):
+        then = times(times(before, standing), {how.root: _sure(count, state)})
+        old = mixture.calibrate(now, then)
+        if not old.is_possible:
+            continue
+        touched_now = {*how.touched[state - 1], how.root}
+        kept: Held = {name: row for name, row in before.items() if name not in touched_now}
+        kept = times(kept, {how.root: _sure(count, 0)} | _blame(now, how, state))
+        held = _matched(now, old, kept, standing, how.roots)
+        log = branch.log2_start + old.log2_evidence
+        start = log - mixture.log2_evidence(now, times(held, standing))
+        yield log, Branch((*branch.was, state), start, held)
+
+
+def _blame(now: mixture.Tree, how: Change, state: int) -> Held:
+    """Return what is said of the common roots by the root having been wrong, not fine.
+
+    The root is fine now because somebody put it right, which says nothing of what harmed it.
+    """
+    count = now.states[how.root]
+    fine, wrong = (mixture.calibrate(now, {how.root: _sure(count, each)}) for each in (0, state))
+    ratios = {}
+    for name in how.roots.common:
+        pairs = list(zip(wrong.posterior(name), fine.posterior(name), strict=True))
+        if _moved(*zip(*pairs, strict=True)):
+            ratios[name] = _scaled([p / q if q > 0.0 else 0.0 for p, q in pairs])
+    return ratios
+
+
+def _matched(
+    now: mixture.Tree, old: Calibration, kept: Held, standing: Likelihoods, roots: Roots
+) -> Held:
+    """Return `kept` with vectors on roots, so that each has the chances it had in `old`."""
+    names = [name for name in (*roots.common, *roots.single) if name in now.states]
+    wanted = {name: old.posterior(name) for name in names}
+    for _ in range(SWEEPS):
+        here = mixture.calibrate(now, times(kept, standing))
+        vectors: Held = {}
+        for name in names:
+            is_held = name in kept and not all(kept[name])  # the root that was put right
+            ratio = [] if is_held else _ratio(wanted[name], here.posterior(name))
+            if any(abs(each - 1.0) > ALIKE for each in ratio):
+                vectors[name] = ratio
+        if not vectors:
+            break
+        kept = {name: _scaled(row) for name, row in times(kept, vectors).items()}
+    return kept
+
+
+def _ratio(wanted: Sequence[float], here: Sequence[float]) -> list[float]:
+    return [p / q if q > 0.0 else 1.0 for p, q in zip(wanted, here, strict=True)]
+
+
+def _scaled(row: Sequence[float]) -> Sequence[float]:
+    """Return a vector with 1 as its largest entry; what is 1 or 0 for certain stays as it is."""
+    most = max(row)
+    return [p / most for p in row] if most > 0.0 else row
+
+
+def _sure(count: int, state: int) -> tuple[float, ...]:
+    return tuple(float(number == state) for number in range(count))
+
+
+def _moved(before: Sequence[float], after: Sequence[float]) -> bool:
+    """Whether chances differ by more than rounding."""
+    return any(abs(p - q) > 1e-12 + 1e-9 * min(p, q) for p, q in zip(before, after, strict=True))
+
+
+def _members(tree: mixture.Tree) -> Sequence[OneTree]:
+    return tree.members if isinstance(tree, MixedTree) else (tree,)

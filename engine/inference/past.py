@@ -1,0 +1,190 @@
+"""A network after some of its roots were put right, with what was found before carried along.
+
+What was found before a root was put right speaks of the network as it was. Each state that root
+may have been in is a branch: an ordinary set of likelihoods on the network as it is now, and how
+likely all that is. The branches together are one distribution, calibrated as a mixture is.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from heapq import merge
+from math import inf, log2
+from operator import mul
+
+from engine.inference import mixture
+from engine.inference.diagnoses import Assignment
+from engine.inference.gain import entropy
+from engine.inference.likelihoods import Likelihoods
+from engine.inference.propagation import Calibration
+
+Held = dict[str, Sequence[float]]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Branch:
+    """One way in which the roots that were put right may have been wrong, or fine, before.
+
+    `was` holds the state of each, in order; the joint probability of the branch, of what was found
+    before, and of an assignment now is 2 ** `log2_start` times that of the tree under `held`.
+    """
+
+    was: tuple[int, ...] = ()
+    log2_start: float = 0.0
+    held: Likelihoods = field(default_factory=dict)
+
+    def with_evidence(self, likelihoods: Likelihoods) -> Held | None:
+        """Return what is held and more evidence, None where the two exclude each other."""
+        together = times(self.held, likelihoods)
+        both = [name for name in self.held if name in likelihoods]
+        return together if all(any(together[name]) for name in both) else None
+
+
+@dataclass(frozen=True, eq=False)
+class ChangedTree:
+    """A tree, and the branches of its past: at least one, all of them possible."""
+
+    now: mixture.Tree
+    branches: tuple[Branch, ...]
+
+    @cached_property
+    def states(self) -> dict[str, int]:
+        """How many states each variable has."""
+        return dict(self.now.states)
+
+    @property
+    def size(self) -> int:
+        """How many entries the tables have; all branches share them."""
+        return self.now.size
+
+
+AnyTree = mixture.Tree | ChangedTree
+NO_PAST = Branch()
+
+
+def branches_of(tree: AnyTree) -> tuple[Branch, ...]:
+    """Return the branches of a tree; one that says nothing where nothing was put right."""
+    return tree.branches if isinstance(tree, ChangedTree) else (NO_PAST,)
+
+
+def as_built(tree: AnyTree) -> mixture.Tree:
+    """Return the tree without its past."""
+    return tree.now if isinstance(tree, ChangedTree) else tree
+
+
+def times(held: Likelihoods, more: Likelihoods) -> Held:
+    """Return the product of two sets of likelihoods, variable by variable."""
+    product: Held = dict(held)
+    for name, row in more.items():
+        before = product.get(name)
+        product[name] = list(map(mul, before, row)) if before is not None else row
+    return product
+
+
+@dataclass(frozen=True, slots=True)
+class ChangedCalibration(Calibration):
+    """Every branch calibrated; `weights` are P(branch | evidence), no `parts` where hopeless."""
+
+    changed: ChangedTree
+    weights: tuple[float, ...]
+    parts: tuple[Calibration | None, ...]
+
+    def posterior(self, variable: str) -> list[float]:
+        """Return P(state now | evidence) of `variable`, shape (states,), sum 1."""
+        total = [0.0] * self.changed.states[variable]
+        for weight, part in zip(self.weights, self.parts, strict=True):
+            if part is not None and weight > 0.0:
+                for state, p in enumerate(part.posterior(variable)):
+                    total[state] += weight * p
+        return total
+
+    def entropy_bits(self) -> float:
+        """Return the entropy of what is now, and of what it was like before, together, in bits."""
+        pairs = zip(self.weights, self.parts, strict=True)
+        return entropy(self.weights) + sum(w * p.entropy_bits() for w, p in pairs if p and w > 0.0)
+
+
+def calibrate(tree: AnyTree, likelihoods: Likelihoods) -> Calibration:
+    """Return what `propagation.calibrate` does, of any tree."""
+    if not isinstance(tree, ChangedTree):
+        return mixture.calibrate(tree, likelihoods)
+    parts: list[Calibration | None] = []
+    logs: list[float] = []
+    for branch in tree.branches:
+        held = branch.with_evidence(likelihoods)
+        part = mixture.calibrate(tree.now, held) if held is not None else None
+        parts.append(part)
+        logs.append(branch.log2_start + part.log2_evidence if part else -inf)
+    whole = log2_sum(logs)
+    weights = tuple(2.0 ** (log - whole) if log > -inf else 0.0 for log in logs)
+    some = next(part for part in (*parts, mixture.calibrate(tree.now, {})) if part)
+    return ChangedCalibration(some.tree, likelihoods, (), whole, tree, weights, tuple(parts))
+
+
+def log2_evidence(tree: AnyTree, likelihoods: Likelihoods) -> float:
+    """Return log2 P(evidence and what was found before), -inf when impossible."""
+    if not isinstance(tree, ChangedTree):
+        return mixture.log2_evidence(tree, likelihoods)
+    logs = []
+    for branch in tree.branches:
+        held = branch.with_evidence(likelihoods)
+        if held is not None:
+            logs.append(branch.log2_start + mixture.log2_evidence(tree.now, held))
+    return log2_sum(logs)
+
+
+def log2_sum(logs: Sequence[float]) -> float:
+    """Return log2 of a sum of numbers given by their log2.
+
+    >>> log2_sum([1.0, 1.0])
+    2.0
+    """
+    most = max(logs, default=-inf)
+    return most + log2(sum(2.0 ** (log - most) for log in logs)) if most > -inf else -inf
+
+
+def noisy_gain(calibration: Calibration, variable: str) -> float | None:
+    """Return about what looking at a noisy-or node tells, in bits; None of any other variable.
+
+    The mean over the branches: what it tells of the branch itself is left out.
+    """
+    if not isinstance(calibration, ChangedCalibration):
+        return mixture.noisy_gain(calibration, variable)
+    rows = zip(calibration.weights, calibration.parts, strict=True)
+    gains = [(w, mixture.noisy_gain(part, variable)) for w, part in rows if part is not None]
+    told = [weight * gain for weight, gain in gains if gain is not None]
+    return sum(told) if told else None
+
+
+def fine_chance(tree: AnyTree, variable: str, row: Sequence[float]) -> float:
+    """Return P(what `row` tells | every variable of the tables in its first state)."""
+    return mixture.fine_chance(as_built(tree), variable, row)
+
+
+@dataclass(frozen=True, slots=True)
+class ChangedAssignment(Assignment):
+    """An assignment of what is now in one branch of the past."""
+
+    now: Assignment
+
+
+def assignments(tree: AnyTree, likelihoods: Likelihoods) -> Iterator[Assignment]:
+    """Yield assignments in falling order of probability; one may come from several branches."""
+    if not isinstance(tree, ChangedTree):
+        return mixture.assignments(tree, likelihoods)
+    runs = [_run(tree, branch, likelihoods) for branch in tree.branches]
+    return merge(*runs, key=lambda each: -each.log2_joint)
+
+
+def _run(tree: ChangedTree, branch: Branch, likelihoods: Likelihoods) -> Iterator[Assignment]:
+    held = branch.with_evidence(likelihoods)
+    for each in mixture.assignments(tree.now, held) if held is not None else ():
+        yield ChangedAssignment(each.entries, branch.log2_start + each.log2_joint, each)
+
+
+def states(tree: AnyTree, assignment: Assignment, names: Sequence[str]) -> list[int]:
+    """Return the state of each of `names` in an assignment."""
+    if not isinstance(tree, ChangedTree):
+        return mixture.states(tree, assignment, names)
+    assert isinstance(assignment, ChangedAssignment), "one of this tree"
+    return mixture.states(tree.now, assignment.now, names)
