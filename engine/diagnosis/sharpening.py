@@ -14,6 +14,7 @@ from functools import lru_cache
 from engine.diagnosis.model import SetModel
 from engine.inference.mixture import MixedTree
 from engine.inference.noisy_or import NoisyTree
+from engine.inference.past import ChangedTree
 from engine.inference.reweighing import reweighed
 
 EQUIVALENT_SETS = 250  # estimate: how many sets the priors of the knowledge are worth
@@ -66,7 +67,7 @@ def sharpened(model: SetModel, counts: OwnCounts) -> SetModel:
     if not counts.sets:
         return model
     tree = model.tree
-    assert not isinstance(tree, MixedTree), "the members of a mixture are sharpened, then mixed"
+    assert not isinstance(tree, MixedTree | ChangedTree), "one kind of set, and without a past"
     priors = new_priors(model, counts)
     inner = tree.inner if isinstance(tree, NoisyTree) else tree
     new = reweighed(inner, priors, _pasts(model))
