@@ -108,3 +108,18 @@ def test_every_adjustment_says_how_it_is_set(library: Library) -> None:
         if cause.kind == "adjustment" and cause.setting is None
     ]
     assert silent == []
+
+
+def test_nobody_is_let_key_without_being_warned(library: Library) -> None:
+    """A generator at the set, or an instrument that is read while keyed, brings its caution."""
+    bare = [
+        (f"{block_id}.{name}", caution)
+        for block_id, block in library.blocks.items()
+        for name, check in block.checks.items()
+        for caution, is_needed in (
+            ("no-keying-into-generator", "signal-generator" in check.needs),
+            ("brief-keying", check.mode == "transmit" and bool(check.needs)),
+        )
+        if is_needed and caution not in check.cautions
+    ]
+    assert bare == []
