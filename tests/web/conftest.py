@@ -1,16 +1,24 @@
 import zlib
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, sync_playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    ConsoleMessage,
+    Error,
+    Page,
+    sync_playwright,
+)
 
 from engine.diagnosis.case import Case, Kit, full_kit
 from engine.diagnosis.compiling import compile_family
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import load_model
 from engine.knowledge.library import read_library
-from tests.web.driving import LAUNCH, open_page
+from tests.web.driving import LAUNCH, WINDOW, clear_away, open_page
 from web.answering import bench_of
 from web.build import build_site
 from web.replaying import Replayed
@@ -79,7 +87,7 @@ def browser() -> Iterator[Browser]:
 @pytest.fixture
 def context(browser: Browser) -> Iterator[BrowserContext]:
     """Return a browser that has seen nothing yet."""
-    own = browser.new_context(viewport={"width": 1280, "height": 900})
+    own = browser.new_context(viewport=WINDOW)
     yield own
     own.close()
 
@@ -90,23 +98,63 @@ def page(context: BrowserContext) -> Page:
     return context.new_page()
 
 
-@pytest.fixture
-def complaints(page: Page) -> Iterator[list[str]]:
-    """Return what the console complains of; a test with any left at its end fails."""
+@contextmanager
+def listening(page: Page) -> Iterator[list[str]]:
+    """Hear what the console complains of; there is to be nothing at the end."""
     heard: list[str] = []
 
     def hear(message: ConsoleMessage) -> None:
         if message.type in ("error", "warning"):
             heard.append(message.text)
 
+    def stumble(error: Error) -> None:
+        heard.append(str(error))
+
     page.on("console", hear)
-    page.on("pageerror", lambda error: heard.append(str(error)))
+    page.on("pageerror", stumble)
     yield heard
+    page.remove_listener("console", hear)
+    page.remove_listener("pageerror", stumble)
     assert heard == []
 
 
 @pytest.fixture
-def opened(page: Page, address: str, complaints: list[str]) -> Page:
-    """Return the page, ready, its console watched (violations of the policy are errors there)."""
+def complaints(page: Page) -> Iterator[list[str]]:
+    """Return what the console complains of; a test with any left at its end fails."""
+    with listening(page) as heard:
+        yield heard
+
+
+@pytest.fixture
+def first_visit(page: Page, address: str, complaints: list[str]) -> Page:
+    """Return the page, ready, in a browser that had seen nothing, its console watched."""
     open_page(page, address)
     return page
+
+
+@pytest.fixture(scope="session")
+def left_open() -> list[Page]:
+    """Return the pages that a test has left as they were when it began: one, or none."""
+    return []
+
+
+@pytest.fixture
+def opened(
+    browser: Browser, address: str, left_open: list[Page], request: pytest.FixtureRequest
+) -> Iterator[Page]:
+    """Return the page, ready, with no case, its console watched (it tells breaches of the policy).
+
+    Starting Python takes longer than most tests, so the page is handed on; after a test that
+    failed it is not.
+    """
+    page = left_open.pop() if left_open else browser.new_context(viewport=WINDOW).new_page()
+    failed = request.session.testsfailed
+    with listening(page):
+        if page.url == "about:blank":
+            open_page(page, address)
+        yield page
+        if request.session.testsfailed == failed:
+            clear_away(page)
+            left_open.append(page)
+        else:
+            page.context.close()

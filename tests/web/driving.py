@@ -3,7 +3,7 @@
 import os
 from typing import Any
 
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Locator, Page, ViewportSize, expect
 
 from tests.conftest import FAMILY
 
@@ -18,6 +18,47 @@ LAUNCH: dict[str, Any] = {
     ],
 }
 PATIENCE_MS = 60_000
+WINDOW: ViewportSize = {"width": 1280, "height": 900}
+# Watches the marks the page sets on <html>; asking again and again would take time from its Python.
+AWAIT = """([mark, before, patience]) => new Promise((resolve, reject) => {
+  const {dataset} = document.documentElement;
+  const isNew = () => dataset.ready && dataset.shown !== before;
+  const isThere = () => isNew() && dataset[mark] === dataset.shown;
+  if (isThere()) return resolve();
+  const end = (then) => { watcher.disconnect(); clearTimeout(clock); then(); };
+  const watcher = new MutationObserver(() => isThere() && end(resolve));
+  const marks = () => `ready ${dataset.ready}, shown ${dataset.shown}, ${mark} ${dataset[mark]}`;
+  const tell = () => reject(new Error(`waited ${patience} ms: ${marks()}`));
+  const clock = setTimeout(() => end(tell), patience);
+  watcher.observe(document.documentElement, {attributes: true});
+})"""
+
+
+# Every case is forgotten, the one on screen by the page's own act, which begins a new view as well;
+# where there is none, one is put there for the act to work on.
+CLEAR_AWAY = """(id) => {
+  localStorage.clear();
+  document.documentElement.dataset.theme = "device";
+  window.confirm = () => true;
+  const button = document.createElement("button");
+  Object.assign(button.dataset, {act: "forget-case", id});
+  document.body.append(button);
+  button.click();
+  button.remove();
+}"""
+EMPTY = """(left) => new Promise((resolve, reject) => {
+  const request = indexedDB.open("dryjoint", 1);
+  request.onupgradeneeded = () => request.result.createObjectStore("cases", {keyPath: "id"});
+  request.onerror = () => reject(request.error);
+  request.onsuccess = () => {
+    const transaction = request.result.transaction("cases", "readwrite");
+    const store = transaction.objectStore("cases");
+    store.clear();
+    left.forEach((record) => store.put(record));
+    transaction.onabort = () => reject(transaction.error);
+    transaction.oncomplete = () => { request.result.close(); resolve(); };
+  };
+})"""
 
 
 def open_page(page: Page, url: str) -> None:
@@ -26,27 +67,45 @@ def open_page(page: Page, url: str) -> None:
     page.locator("html[data-ready]").wait_for(timeout=PATIENCE_MS)
 
 
-def settled(page: Page) -> None:
-    """Wait until everything that comes after the repaint is there."""
+def clear_away(page: Page) -> None:
+    """Make the page as it was before anything was entered, without starting it again."""
+    page.context.set_offline(False)
+    page.set_viewport_size(WINDOW)
+    settled(page)
+    before = page.locator("html").get_attribute("data-shown") or ""
+    on_screen = case_on_screen(page)
+    held = {"id": on_screen["id"] if on_screen else "none", "log": {"inputs": []}, "undone": []}
+    page.evaluate(EMPTY, [held])
+    page.evaluate(CLEAR_AWAY, held["id"])
+    settled(page, before)
+    page.evaluate(EMPTY, [])
+    assert case_on_screen(page) is None
+    expect(page.locator(f"#family-{FAMILY}")).to_be_visible()
+
+
+def settled(page: Page, before: str | None = None) -> None:
+    """Wait until everything that comes after the repaint is there, of a repaint after `before`."""
     page.locator("html[data-ready]").wait_for(timeout=PATIENCE_MS)
-    root = page.locator("html")
-    while root.get_attribute("data-settled") != root.get_attribute("data-shown"):
-        page.wait_for_timeout(5)
+    page.evaluate(AWAIT, ["settled", before, PATIENCE_MS])
 
 
 def press(page: Page, what: Locator) -> None:
     """Press something and wait until its answer is on screen, complete."""
     before = page.locator("html").get_attribute("data-shown") or ""
     what.click()
-    expect(page.locator("html")).not_to_have_attribute("data-shown", before, timeout=PATIENCE_MS)
-    settled(page)
+    settled(page, before)
+
+
+def pass_by(page: Page, what: Locator) -> None:
+    """Press something and wait until its answer is painted; nobody stays for what comes later."""
+    before = page.locator("html").get_attribute("data-shown") or ""
+    what.click()
+    page.evaluate(AWAIT, ["shown", before, PATIENCE_MS])
 
 
 def foreseen(page: Page) -> None:
     """Wait until the page has looked ahead at what may be answered, as it does at the bench."""
-    root = page.locator("html")
-    while root.get_attribute("data-foreseen") != root.get_attribute("data-shown"):
-        page.wait_for_timeout(5)
+    page.evaluate(AWAIT, ["foreseen", None, PATIENCE_MS])
 
 
 def start_case(page: Page) -> None:
@@ -63,8 +122,8 @@ def tick(page: Page, symptom: str) -> None:
 
 def take_everything(page: Page) -> None:
     """Say that every instrument is there and the lid may come off."""
-    press(page, page.locator("#to-kit"))
-    press(page, page.get_by_text("A whole bench"))
+    pass_by(page, page.locator("#to-kit"))
+    pass_by(page, page.get_by_text("A whole bench"))
     press(page, page.locator("#lid"))
 
 

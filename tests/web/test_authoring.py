@@ -142,99 +142,103 @@ def take(page: Page, file: str) -> None:
 
 
 def test_files_are_opened_checked_mended_and_kept(
-    opened: Page, address: str, tmp_path: Path
+    first_visit: Page, address: str, tmp_path: Path
 ) -> None:
     """A slip is told with its line, the line is found, what was typed survives a reload."""
     shipped = read_texts(Path(__file__).parents[2] / "kb")["blocks/driver.yaml"]
     wrong = shipped.replace("kind: adjustment", "kind: adjustmnet")
     line = wrong[: wrong.index("adjustmnet")].count("\n") + 1
     (tmp_path / "driver.yaml").write_text(wrong, encoding="utf-8")
-    open_own(opened)
-    opened.locator("#own-picker").set_input_files(tmp_path / "driver.yaml")
-    place = opened.locator(".problem .pick")
+    open_own(first_visit)
+    first_visit.locator("#own-picker").set_input_files(tmp_path / "driver.yaml")
+    place = first_visit.locator(".problem .pick")
     expect(place).to_have_text(f"blocks/driver.yaml:{line}", timeout=PATIENCE_MS)
-    expect(opened.locator(".problem")).to_contain_text("Did you mean 'adjustment'?")
+    expect(first_visit.locator(".problem")).to_contain_text("Did you mean 'adjustment'?")
     place.click()
-    expect(opened.locator("#own-text")).to_be_focused()
+    expect(first_visit.locator("#own-text")).to_be_focused()
     selected = "(area) => area.value.slice(area.selectionStart, area.selectionEnd)"
-    assert opened.locator("#own-text").evaluate(selected) == "    kind: adjustmnet"
-    opened.keyboard.type("    kind: adjustment")
-    expect(opened.locator("#own-told")).to_contain_text("All right.", timeout=PATIENCE_MS)
-    open_page(opened, address)
-    open_own(opened)
-    expect(opened.locator("#own-text")).to_have_value(shipped)
+    assert first_visit.locator("#own-text").evaluate(selected) == "    kind: adjustmnet"
+    first_visit.keyboard.type("    kind: adjustment")
+    expect(first_visit.locator("#own-told")).to_contain_text("All right.", timeout=PATIENCE_MS)
+    open_page(first_visit, address)
+    open_own(first_visit)
+    expect(first_visit.locator("#own-text")).to_have_value(shipped)
 
 
-def test_a_file_that_is_no_text_is_refused(opened: Page, tmp_path: Path) -> None:
+def test_a_file_that_is_no_text_is_refused(first_visit: Page, tmp_path: Path) -> None:
     """The others of the same choice are taken."""
     (tmp_path / "bad.yaml").write_bytes(b"title: \xff\xfe")
     (tmp_path / "good.yaml").write_text("title: [", encoding="utf-8")
-    open_own(opened)
-    opened.locator("#own-picker").set_input_files([tmp_path / "bad.yaml", tmp_path / "good.yaml"])
-    expect(opened.locator("#own-text")).to_have_value("title: [", timeout=PATIENCE_MS)
-    expect(opened.locator("#own-file-0")).to_have_text("good.yaml")
-    expect(opened.locator("#own-file-1")).to_have_count(0)
-    expect(opened.locator(".problem").first).to_be_visible(timeout=PATIENCE_MS)
+    open_own(first_visit)
+    first_visit.locator("#own-picker").set_input_files(
+        [tmp_path / "bad.yaml", tmp_path / "good.yaml"]
+    )
+    expect(first_visit.locator("#own-text")).to_have_value("title: [", timeout=PATIENCE_MS)
+    expect(first_visit.locator("#own-file-0")).to_have_text("good.yaml")
+    expect(first_visit.locator("#own-file-1")).to_have_count(0)
+    expect(first_visit.locator(".problem").first).to_be_visible(timeout=PATIENCE_MS)
 
 
-def test_an_empty_file_is_begun_named_and_taken_away(opened: Page) -> None:
+def test_an_empty_file_is_begun_named_and_taken_away(first_visit: Page) -> None:
     """From nothing, by keyboard; taking it away asks first."""
-    opened.on("dialog", lambda dialog: dialog.accept())
-    open_own(opened)
-    press(opened, opened.locator("#own-new"))
-    expect(opened.locator("#own-name")).to_be_focused()
-    opened.keyboard.type("hill-stage.yaml")
-    opened.locator("#own-text").fill("title: Hill stage\n")
-    expect(opened.locator(".problem").first).to_contain_text(
+    first_visit.on("dialog", lambda dialog: dialog.accept())
+    open_own(first_visit)
+    press(first_visit, first_visit.locator("#own-new"))
+    expect(first_visit.locator("#own-name")).to_be_focused()
+    first_visit.keyboard.type("hill-stage.yaml")
+    first_visit.locator("#own-text").fill("title: Hill stage\n")
+    expect(first_visit.locator(".problem").first).to_contain_text(
         "blocks/hill-stage.yaml", timeout=PATIENCE_MS
     )
-    press(opened, opened.locator("#own-drop"))
-    expect(opened.locator("#own-text")).to_have_count(0)
-    expect(opened.locator("#own-told")).to_have_text("Nothing to check yet.")
+    press(first_visit, first_visit.locator("#own-drop"))
+    expect(first_visit.locator("#own-text")).to_have_count(0)
+    expect(first_visit.locator("#own-told")).to_have_text("Nothing to check yet.")
 
 
 @pytest.mark.parametrize("width", [390, 1280])
-def test_the_screen_for_authors_fits(opened: Page, width: int) -> None:
+def test_the_screen_for_authors_fits(first_visit: Page, width: int) -> None:
     """Neither scrolls sideways; what there is to press is large."""
-    opened.set_viewport_size({"width": width, "height": 844})
-    open_own(opened)
-    take(opened, "blocks/driver.yaml")
-    expect(opened.locator("#own-told")).to_contain_text("All right.", timeout=PATIENCE_MS)
-    assert opened.evaluate("document.documentElement.scrollWidth") <= width
-    heights = opened.locator("main button:visible, main select:visible").evaluate_all(
+    first_visit.set_viewport_size({"width": width, "height": 844})
+    open_own(first_visit)
+    take(first_visit, "blocks/driver.yaml")
+    expect(first_visit.locator("#own-told")).to_contain_text("All right.", timeout=PATIENCE_MS)
+    assert first_visit.evaluate("document.documentElement.scrollWidth") <= width
+    heights = first_visit.locator("main button:visible, main select:visible").evaluate_all(
         "(all) => all.map((each) => each.getBoundingClientRect().height)"
     )
     assert min(heights) >= 47.5
-    expect(opened.locator("#own-offline")).to_contain_text(
+    expect(first_visit.locator("#own-offline")).to_contain_text(
         "work without a connection", timeout=PATIENCE_MS
     )
 
 
 def test_a_fault_is_looked_for_with_own_knowledge(
-    opened: Page, context: BrowserContext, address: str
+    first_visit: Page, context: BrowserContext, address: str
 ) -> None:
     """Compiled in the browser, marked as one's own, there again after a reload, also offline."""
-    open_own(opened)
-    take(opened, "blocks/driver.yaml")
-    text = opened.locator("#own-text").input_value()
+    open_own(first_visit)
+    take(first_visit, "blocks/driver.yaml")
+    text = first_visit.locator("#own-text").input_value()
     title = "Driver transistor gone, say the shepherds"
-    opened.locator("#own-text").fill(text.replace("Driver transistor failed", title))
-    press_when_right(opened)
-    opened.locator("#filter").wait_for(timeout=LONG_MS)
-    settled(opened)
-    expect(opened.locator(".private")).to_contain_text("not saved on any server")
-    press(opened, opened.locator('[id="tick-operating.no-trace-at-others"]'))
-    press(opened, opened.locator("#to-bench"))
-    press(opened, opened.locator("#block-driver"))
-    expect(opened.locator("#opened-block")).to_contain_text(title)
-    expect(opened.locator("#offline-words")).to_contain_text("Ready offline", timeout=PATIENCE_MS)
+    first_visit.locator("#own-text").fill(text.replace("Driver transistor failed", title))
+    press_when_right(first_visit)
+    first_visit.locator("#filter").wait_for(timeout=LONG_MS)
+    settled(first_visit)
+    expect(first_visit.locator(".private")).to_contain_text("not saved on any server")
+    press(first_visit, first_visit.locator('[id="tick-operating.no-trace-at-others"]'))
+    press(first_visit, first_visit.locator("#to-bench"))
+    press(first_visit, first_visit.locator("#block-driver"))
+    expect(first_visit.locator("#opened-block")).to_contain_text(title)
+    expect(first_visit.locator("#offline-words")).to_contain_text(
+        "Ready offline", timeout=PATIENCE_MS
+    )
     context.set_offline(True)
-    open_page(opened, address)
-    expect(opened.locator(".private")).to_contain_text("your own knowledge")
-    press(opened, opened.locator("#to-home"))
-    expect(opened.locator(".kept")).to_contain_text("(your own knowledge)")
-    open_own(opened)
-    expect(opened.locator("#own-told")).to_contain_text("All right.", timeout=PATIENCE_MS)
+    open_page(first_visit, address)
+    expect(first_visit.locator(".private")).to_contain_text("your own knowledge")
+    press(first_visit, first_visit.locator("#to-home"))
+    expect(first_visit.locator(".kept")).to_contain_text("(your own knowledge)")
+    open_own(first_visit)
+    expect(first_visit.locator("#own-told")).to_contain_text("All right.", timeout=PATIENCE_MS)
 
 
 def press_when_right(page: Page) -> None:
@@ -247,10 +251,10 @@ def press_when_right(page: Page) -> None:
 
 
 def test_without_the_compiled_set_a_case_says_what_is_missing(
-    opened: Page, address: str, tmp_path: Path
+    first_visit: Page, address: str, tmp_path: Path
 ) -> None:
     """A case file that rests on knowledge of another browser is refused in words."""
     case = {"format": 1, "family": "own/gone", "inputs": []}
     (tmp_path / "case.json").write_text(json.dumps(case), encoding="utf-8")
-    opened.locator("#case-file").set_input_files(tmp_path / "case.json")
-    expect(opened.locator("#status")).to_contain_text("This case rests on your own knowledge")
+    first_visit.locator("#case-file").set_input_files(tmp_path / "case.json")
+    expect(first_visit.locator("#status")).to_contain_text("This case rests on your own knowledge")

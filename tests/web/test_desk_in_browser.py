@@ -2,7 +2,7 @@
 
 import re
 
-from playwright.sync_api import BrowserContext, Locator, Page, expect
+from playwright.sync_api import Locator, Page, expect
 
 from tests.web.driving import PATIENCE_MS, case_on_screen, open_page, press, settled, start_case
 
@@ -56,12 +56,12 @@ def answer_on_a_phone(page: Page, link: str) -> str:
     return letter_on(page).input_value()
 
 
-def test_once_round_by_letter(opened: Page, context: BrowserContext, address: str) -> None:
+def test_once_round_by_letter(opened: Page, address: str) -> None:
     """The owner's answers come back as text and as a link; one step of undo takes them away."""
-    context.grant_permissions(["clipboard-read", "clipboard-write"])
+    opened.context.grant_permissions(["clipboard-read", "clipboard-write"])
     link = write_to_the_owner(opened)
     assert link.startswith(f"{address}/#dj1.") or link.startswith(f"{address}#dj1.")
-    owner = context.browser.new_context()  # type: ignore[union-attr]
+    owner = opened.context.browser.new_context()  # type: ignore[union-attr]
     text = answer_on_a_phone(owner.new_page(), link)
     owner.close()
     before = len(case_on_screen(opened)["log"]["inputs"])

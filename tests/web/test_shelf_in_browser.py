@@ -66,7 +66,7 @@ def write(page: Page, case: Locator, **fields: str) -> None:
     press(page, page.get_by_role("button", name="Keep it"))
 
 
-def test_records_of_other_versions_are_kept_whole(opened: Page) -> None:
+def test_records_of_other_versions_are_kept_whole(first_visit: Page) -> None:
     """One of the first format opens with no loss; one of a newer is refused and stays as it is."""
     log = {
         "format": 1,
@@ -85,58 +85,58 @@ def test_records_of_other_versions_are_kept_whole(opened: Page) -> None:
         "used": 1,
     }
     for record in (old, newer):
-        opened.evaluate(STORE, record)
-    to_shelf(opened)
-    expect(opened.locator("#case-newer")).to_contain_text(NEWER)
-    expect(opened.locator("#case-newer button")).to_have_count(0)
-    expect(opened.locator("#case-old")).to_contain_text("opened 2026-03-01 08:00")
-    press(opened, opened.locator("#case-old").get_by_role("button", name="Open"))
-    press(opened, opened.locator("#redo"))
-    press(opened, opened.locator("#to-record"))
-    expect(opened.locator("#note")).to_have_value("Blue set from the lambing shed")
-    first, second = sorted(kept(opened), key=lambda record: str(record["id"]))
+        first_visit.evaluate(STORE, record)
+    to_shelf(first_visit)
+    expect(first_visit.locator("#case-newer")).to_contain_text(NEWER)
+    expect(first_visit.locator("#case-newer button")).to_have_count(0)
+    expect(first_visit.locator("#case-old")).to_contain_text("opened 2026-03-01 08:00")
+    press(first_visit, first_visit.locator("#case-old").get_by_role("button", name="Open"))
+    press(first_visit, first_visit.locator("#redo"))
+    press(first_visit, first_visit.locator("#to-record"))
+    expect(first_visit.locator("#note")).to_have_value("Blue set from the lambing shed")
+    first, second = sorted(kept(first_visit), key=lambda record: str(record["id"]))
     assert first == newer
     assert second["log"]["inputs"] == [*log["inputs"], undone[0]]
     assert (second["format"], second["undone"], second["status"]) == (2, [], "open")
 
 
-def test_a_case_on_the_shelf_is_written_found_deleted_and_closed(opened: Page) -> None:
+def test_a_case_on_the_shelf_is_written_found_deleted_and_closed(first_visit: Page) -> None:
     """Title, owner, status and notes outlast a reload and further answers, and find the case."""
-    start_demo(opened)
-    to_shelf(opened)
+    start_demo(first_visit)
+    to_shelf(first_visit)
     fields = {"title": "Blue set", "owner": "Hilltop fold", "next": "Ask for the fuse"}
-    write(opened, row(opened), **fields, status="waiting", notes="Top shelf")
+    write(first_visit, row(first_visit), **fields, status="waiting", notes="Top shelf")
     for words in (*fields.values(), "Top shelf", "Waiting for the owner", "Likeliest so far: "):
-        expect(row(opened)).to_contain_text(words)
-    press(opened, row(opened).get_by_role("button", name="Open"))
-    press(opened, opened.locator("#cannot"))
-    opened.reload()
-    settled(opened)
-    record = case_on_screen(opened)
+        expect(row(first_visit)).to_contain_text(words)
+    press(first_visit, row(first_visit).get_by_role("button", name="Open"))
+    press(first_visit, first_visit.locator("#cannot"))
+    first_visit.reload()
+    settled(first_visit)
+    record = case_on_screen(first_visit)
     assert {name: record[name] for name in fields} == fields
     assert (record["status"], record["notes"]) == ("waiting", "Top shelf")
-    press(opened, opened.locator("#to-home"))
-    start_case(opened)
-    to_shelf(opened)
-    expect(opened.locator(".case:visible")).to_have_count(2)
-    opened.locator("#shelf-filter").fill("hilltop FUSE")
-    expect(opened.locator(".case:visible")).to_have_count(1)
-    opened.locator("#shelf-filter").fill("nowhere")
-    expect(opened.locator("[data-nothing]")).to_be_visible()
-    opened.locator("#shelf-filter").fill("")
-    press(opened, opened.locator("#status-waiting"))
-    expect(opened.locator(".case")).to_have_count(1)
-    press(opened, row(opened).get_by_role("button", name="Delete"))
-    expect(opened.locator(".case")).to_have_count(0)
-    opened.locator("#bin summary").click()
-    press(opened, opened.locator("#bin").get_by_role("button", name="Bring back"))
-    press(opened, row(opened).get_by_role("button", name="Close it"))
-    ticked = opened.locator(".tick input").first
+    press(first_visit, first_visit.locator("#to-home"))
+    start_case(first_visit)
+    to_shelf(first_visit)
+    expect(first_visit.locator(".case:visible")).to_have_count(2)
+    first_visit.locator("#shelf-filter").fill("hilltop FUSE")
+    expect(first_visit.locator(".case:visible")).to_have_count(1)
+    first_visit.locator("#shelf-filter").fill("nowhere")
+    expect(first_visit.locator("[data-nothing]")).to_be_visible()
+    first_visit.locator("#shelf-filter").fill("")
+    press(first_visit, first_visit.locator("#status-waiting"))
+    expect(first_visit.locator(".case")).to_have_count(1)
+    press(first_visit, row(first_visit).get_by_role("button", name="Delete"))
+    expect(first_visit.locator(".case")).to_have_count(0)
+    first_visit.locator("#bin summary").click()
+    press(first_visit, first_visit.locator("#bin").get_by_role("button", name="Bring back"))
+    press(first_visit, row(first_visit).get_by_role("button", name="Close it"))
+    ticked = first_visit.locator(".tick input").first
     title = ticked.get_attribute("value")
     ticked.check()
-    press(opened, opened.get_by_role("button", name="Close the case"))
-    press(opened, opened.locator("#status-closed"))
-    expect(row(opened)).to_contain_text(f"Confirmed{title}")
+    press(first_visit, first_visit.get_by_role("button", name="Close the case"))
+    press(first_visit, first_visit.locator("#status-closed"))
+    expect(row(first_visit)).to_contain_text(f"Confirmed{title}")
 
 
 def second_window(context: BrowserContext, address: str) -> Page:
@@ -147,62 +147,64 @@ def second_window(context: BrowserContext, address: str) -> Page:
     return other
 
 
-def test_two_windows_overwrite_nothing(opened: Page, context: BrowserContext, address: str) -> None:
+def test_two_windows_overwrite_nothing(
+    first_visit: Page, context: BrowserContext, address: str
+) -> None:
     """Both are told; who comes second takes over, with Redo for what was lost, or keeps a copy."""
-    start_demo(opened)
+    start_demo(first_visit)
     other = second_window(context, address)
-    notice, words = opened.locator("#windows"), opened.locator("#windows-words")
+    notice, words = first_visit.locator("#windows"), first_visit.locator("#windows-words")
     expect(other.locator("#windows-words")).to_contain_text("open in another window as well")
     expect(words).to_contain_text("open in another window as well")
     press(other, other.locator("#cannot"))
     expect(words).to_contain_text("Another window went on with this case.")
     theirs = case_on_screen(other)
-    press(opened, opened.locator("#cannot"))
+    press(first_visit, first_visit.locator("#cannot"))
     expect(words).to_contain_text("your last entry here was not kept. Nothing was overwritten.")
-    mine = case_on_screen(opened)["log"]["inputs"][-1]
-    assert [each["log"] for each in kept(opened)] == [theirs["log"]]
-    press(opened, opened.get_by_role("button", name="Take the case over here"))
+    mine = case_on_screen(first_visit)["log"]["inputs"][-1]
+    assert [each["log"] for each in kept(first_visit)] == [theirs["log"]]
+    press(first_visit, first_visit.get_by_role("button", name="Take the case over here"))
     expect(notice).to_be_hidden()
     expect(other.locator("#windows-words")).to_have_text("Another window took this case over.")
-    assert case_on_screen(opened)["log"] == theirs["log"]
-    press(opened, opened.locator("#redo"))
+    assert case_on_screen(first_visit)["log"] == theirs["log"]
+    press(first_visit, first_visit.locator("#redo"))
     whole = [*theirs["log"]["inputs"], mine]
-    assert [each["log"]["inputs"] for each in kept(opened)] == [whole]
+    assert [each["log"]["inputs"] for each in kept(first_visit)] == [whole]
     press(other, other.locator("#cannot"))
     expect(other.locator("#windows-words")).to_contain_text("Nothing was overwritten.")
     press(other, other.get_by_role("button", name="Keep what is here as a second case"))
     expect(other.locator("#windows")).to_be_hidden()
-    copy, first = kept(opened)
+    copy, first = kept(first_visit)
     assert first["log"]["inputs"] == whole
     assert copy["log"] == case_on_screen(other)["log"]
     assert copy["title"] == "Case (second window)"
 
 
-def test_undo_and_redo_go_on_after_a_reload(opened: Page) -> None:
+def test_undo_and_redo_go_on_after_a_reload(first_visit: Page) -> None:
     """What was undone before the page was loaded anew can be brought back after, in its order."""
-    start_demo(opened)
-    inputs = case_on_screen(opened)["log"]["inputs"]
-    press(opened, opened.locator("#undo"))
-    press(opened, opened.locator("#undo"))
-    opened.reload()
-    settled(opened)
-    assert case_on_screen(opened)["log"]["inputs"] == inputs[:-2]
-    press(opened, opened.locator("#redo"))
-    opened.reload()
-    settled(opened)
-    assert case_on_screen(opened)["log"]["inputs"] == inputs[:-1]
-    press(opened, opened.locator("#redo"))
-    assert case_on_screen(opened)["log"]["inputs"] == inputs
-    expect(opened.locator("#redo")).to_be_disabled()
+    start_demo(first_visit)
+    inputs = case_on_screen(first_visit)["log"]["inputs"]
+    press(first_visit, first_visit.locator("#undo"))
+    press(first_visit, first_visit.locator("#undo"))
+    first_visit.reload()
+    settled(first_visit)
+    assert case_on_screen(first_visit)["log"]["inputs"] == inputs[:-2]
+    press(first_visit, first_visit.locator("#redo"))
+    first_visit.reload()
+    settled(first_visit)
+    assert case_on_screen(first_visit)["log"]["inputs"] == inputs[:-1]
+    press(first_visit, first_visit.locator("#redo"))
+    assert case_on_screen(first_visit)["log"]["inputs"] == inputs
+    expect(first_visit.locator("#redo")).to_be_disabled()
 
 
-def test_cases_go_into_a_file_and_come_back(opened: Page, tmp_path: Path) -> None:
+def test_cases_go_into_a_file_and_come_back(first_visit: Page, tmp_path: Path) -> None:
     """A file brings back what is gone, leaves what is here, doubles what differs."""
-    start_demo(opened)
-    to_shelf(opened)
-    write(opened, row(opened), title="Blue set")
-    with opened.expect_download() as saving:
-        opened.get_by_role("button", name="Save all cases as a file").click()
+    start_demo(first_visit)
+    to_shelf(first_visit)
+    write(first_visit, row(first_visit), title="Blue set")
+    with first_visit.expect_download() as saving:
+        first_visit.get_by_role("button", name="Save all cases as a file").click()
     saved = json.loads(Path(saving.value.path()).read_text(encoding="utf-8"))
     (case,) = saved["cases"]
     other = {**case, "title": "Red set"}
@@ -210,8 +212,8 @@ def test_cases_go_into_a_file_and_come_back(opened: Page, tmp_path: Path) -> Non
     broken = {**case, "id": "", "status": "opne"}
     file = tmp_path / "cases.json"
     file.write_text(json.dumps({**saved, "cases": [case, other, lost, broken]}), encoding="utf-8")
-    opened.locator("#shelf-picker").set_input_files(file)
-    told = opened.locator("#told")
+    first_visit.locator("#shelf-picker").set_input_files(file)
+    told = first_visit.locator("#told")
     expect(told).to_contain_text("cases.json: 2 cases taken. 1 case of these kept here in another")
     expect(told.locator("li")).to_have_text(
         [
@@ -221,45 +223,47 @@ def test_cases_go_into_a_file_and_come_back(opened: Page, tmp_path: Path) -> Non
             "Did you mean 'open'?",
         ]
     )
-    titles = {record["id"]: record["title"] for record in kept(opened)}
+    titles = {record["id"]: record["title"] for record in kept(first_visit)}
     assert titles.pop(case["id"]) == "Blue set"
     assert titles.pop("lost") == "Green set"
     assert list(titles.values()) == ["Red set (from the file)"]
     file.write_text('{"dryjoint": "cases",', encoding="utf-8")
-    opened.locator("#shelf-picker").set_input_files(file)
+    first_visit.locator("#shelf-picker").set_input_files(file)
     expect(told).to_contain_text("Line 1, text: found ")
-    assert len(kept(opened)) == 3
+    assert len(kept(first_visit)) == 3
 
 
-def test_our_own_cases_sharpen_priors_only_while_switched_on(opened: Page) -> None:
+def test_our_own_cases_sharpen_priors_only_while_switched_on(first_visit: Page) -> None:
     """Off by default; on, the posterior follows, the record says so; off is as before."""
-    start_demo(opened)
-    before = numbers(opened)["causes"]
-    press(opened, opened.locator("#to-record"))
-    press(opened, opened.locator("#to-closing"))
-    box = opened.locator(".tick input").first
+    start_demo(first_visit)
+    before = numbers(first_visit)["causes"]
+    press(first_visit, first_visit.locator("#to-record"))
+    press(first_visit, first_visit.locator("#to-closing"))
+    box = first_visit.locator(".tick input").first
     cause = str(box.get_attribute("name")).removeprefix("cause:")
     box.check()
-    press(opened, opened.get_by_role("button", name="Close the case"))
-    assert numbers(opened)["causes"] == before
-    press(opened, opened.locator("#to-counts"))
-    expect(opened.locator("#switch-words")).to_have_text("Off: priors are those of the knowledge.")
-    expect(opened.locator("tbody").first.locator("tr")).to_have_count(1)
-    press(opened, opened.locator("#count-in"))
-    expect(opened.locator("#count-out")).to_be_focused()
-    assert numbers(opened)["causes"][cause] > 1.1 * before[cause]
-    press(opened, opened.locator("#to-record"))
+    press(first_visit, first_visit.get_by_role("button", name="Close the case"))
+    assert numbers(first_visit)["causes"] == before
+    press(first_visit, first_visit.locator("#to-counts"))
+    expect(first_visit.locator("#switch-words")).to_have_text(
+        "Off: priors are those of the knowledge."
+    )
+    expect(first_visit.locator("tbody").first.locator("tr")).to_have_count(1)
+    press(first_visit, first_visit.locator("#count-in"))
+    expect(first_visit.locator("#count-out")).to_be_focused()
+    assert numbers(first_visit)["causes"][cause] > 1.1 * before[cause]
+    press(first_visit, first_visit.locator("#to-record"))
     mark = "Worked out with priors sharpened by one closed case of our own, beside the knowledge."
-    expect(opened.locator("main > .private")).to_have_text(mark)
-    expect(opened.locator("#paper")).to_contain_text(mark)
-    assert "counts" not in case_on_screen(opened)["log"]
-    to_shelf(opened)
-    press(opened, opened.locator("#to-counts"))
-    with opened.expect_download() as saving:
-        opened.locator("#save-counts").click()
+    expect(first_visit.locator("main > .private")).to_have_text(mark)
+    expect(first_visit.locator("#paper")).to_contain_text(mark)
+    assert "counts" not in case_on_screen(first_visit)["log"]
+    to_shelf(first_visit)
+    press(first_visit, first_visit.locator("#to-counts"))
+    with first_visit.expect_download() as saving:
+        first_visit.locator("#save-counts").click()
     (table,) = json.loads(Path(saving.value.path()).read_text(encoding="utf-8"))["families"]
     first = table["rows"][0]
     assert (table["sets"], first["cause"], first["times"]) == (1, cause, 1)
     assert abs(first["sharpened"] - (250 * first["prior"] + 1) / 251) < 1e-12
-    press(opened, opened.locator("#count-out"))
-    assert numbers(opened)["causes"] == before
+    press(first_visit, first_visit.locator("#count-out"))
+    assert numbers(first_visit)["causes"] == before

@@ -70,14 +70,14 @@ def test_the_page_can_be_kept_as_an_app(site: Path) -> None:
 
 
 def test_all_kinds_are_stored_when_asked_for(
-    opened: Page, context: BrowserContext, address: str
+    first_visit: Page, context: BrowserContext, address: str
 ) -> None:
     """The page says how many kinds are stored; asked for the others, it has all, offline too."""
-    words, button = opened.locator("#offline-words"), opened.locator("#store-kinds")
+    words, button = first_visit.locator("#offline-words"), first_visit.locator("#store-kinds")
     expect(words).to_have_text(
         "Ready offline: the page. A kind of set is stored when you choose it.", timeout=PATIENCE_MS
     )
-    start_demo(opened)
+    start_demo(first_visit)
     expect(words).to_have_text(READY)
     expect(button).to_have_text(
         re.compile(r"^Store the other \d kinds of set as well \(\d\.\d MB\)$")
@@ -88,9 +88,9 @@ def test_all_kinds_are_stored_when_asked_for(
     )
     expect(button).to_be_hidden()
     context.set_offline(True)
-    press(opened, opened.locator("#to-home"))
-    press(opened, opened.locator("#not-sure button"))
-    expect(opened.locator("#filter")).to_be_visible()
+    press(first_visit, first_visit.locator("#to-home"))
+    press(first_visit, first_visit.locator("#not-sure button"))
+    expect(first_visit.locator("#filter")).to_be_visible()
 
 
 def deploy_new(live: Path) -> None:

@@ -107,17 +107,17 @@ def without_spaces(text: str) -> str:
     return re.sub(r"\s", "", text)
 
 
-def test_works_without_connection(opened: Page, context: BrowserContext, address: str) -> None:
+def test_works_without_connection(first_visit: Page, context: BrowserContext, address: str) -> None:
     """Once everything is stored the page starts and answers without a connection."""
-    expect(opened.locator("#offline-words")).to_contain_text(
+    expect(first_visit.locator("#offline-words")).to_contain_text(
         "Ready offline: the page.", timeout=PATIENCE_MS
     )
-    start_demo(opened)
-    expect(opened.locator("#offline-words")).to_contain_text("the page and 1 of ")
+    start_demo(first_visit)
+    expect(first_visit.locator("#offline-words")).to_contain_text("the page and 1 of ")
     context.set_offline(True)
-    open_page(opened, address)
-    opened.locator("#cannot").click()
-    expect(opened.locator("[data-finding]").first).to_contain_text("could not be checked")
+    open_page(first_visit, address)
+    first_visit.locator("#cannot").click()
+    expect(first_visit.locator("[data-finding]").first).to_contain_text("could not be checked")
 
 
 def test_looks_go_round(opened: Page) -> None:
