@@ -86,11 +86,16 @@ def caution_texts(library: Library) -> dict[str, CautionText]:
 
 
 def limit_texts(library: Library, family: Family) -> dict[str, LimitText]:
-    """Return the limits of a family's rules that are a figure, with what their source is called."""
+    """Return the limits of a family's rules that are a figure."""
+    return rule_texts(library, family.rules)
+
+
+def rule_texts(library: Library, rules: str) -> dict[str, LimitText]:
+    """Return the limits of a rule set that are a figure, with what their source is called."""
     return {
         name: LimitText(
             name,
-            family.rules,
+            rules,
             limit.value,
             limit.unit,
             limit.direction,
@@ -98,7 +103,7 @@ def limit_texts(library: Library, family: Family) -> dict[str, LimitText]:
             limit.source.partition(";")[2].strip() or limit.source,
             limit.read,
         )
-        for name, limit in library.limits[family.rules].items()
+        for name, limit in library.limits[rules].items()
         if limit.value is not None and limit.direction is not None
     }
 

@@ -15,6 +15,7 @@ from engine.knowledge.kind_rules import kind_problems
 from engine.knowledge.plan_rules import plan_problems
 from engine.knowledge.presuming import presumption_problems, proof_problems
 from engine.knowledge.priors import part_problems, prior_problems
+from engine.knowledge.proof_rules import proof_table_problems
 from engine.knowledge.reach import idle_problems, reach_problems
 from engine.knowledge.references import source_problems
 from engine.knowledge.saying import phrase_problems, word_problems
@@ -33,6 +34,7 @@ def rule_problems(draft: Draft) -> Iterator[Problem]:
     yield from unit_problems(draft)
     yield from word_problems(draft)
     yield from proof_problems(draft)
+    yield from proof_table_problems(draft)
     for block in draft.blocks().values():
         yield from _block(block, draft)
     for family in draft.families().values():

@@ -11,6 +11,7 @@ from engine.knowledge.fitting import fit_family
 from engine.knowledge.glossary import Glossary
 from engine.knowledge.kinds import Kinds
 from engine.knowledge.plans import PlanDocument
+from engine.knowledge.proof import Proof
 from engine.knowledge.reading import WHOLE, Source, parse, validate
 from engine.knowledge.schema import Block, Family
 from engine.knowledge.setting import SettingUp
@@ -42,6 +43,7 @@ OPTIONAL: dict[str, type[Document]] = {
     "tables/glossary.yaml": Glossary,
     "tables/kinds.yaml": Kinds,
     "tables/setting-up.yaml": SettingUp,
+    "tables/proof.yaml": Proof,
     "tables/words.yaml": Words,
 }
 FOLDERS: dict[str, type[Document]] = {

@@ -1,7 +1,7 @@
 """A whole knowledge base as one frozen value, or every problem in it at once."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from hashlib import sha256
 from pathlib import Path
 from types import MappingProxyType
@@ -16,6 +16,7 @@ from engine.knowledge.fitting import fit_family
 from engine.knowledge.glossary import Glossary
 from engine.knowledge.kinds import Kinds
 from engine.knowledge.plan_making import make_plan
+from engine.knowledge.proof import Proof
 from engine.knowledge.reading import read_text
 from engine.knowledge.schema import Block, Family
 from engine.knowledge.setting import SettingUp
@@ -31,6 +32,7 @@ from engine.knowledge.tables import (
     Limit,
     Limits,
     Parts,
+    RuleSet,
     Source,
     Sources,
 )
@@ -64,6 +66,8 @@ class Library:
     wavering: ComingAndGoing | None = None
     glossary: Glossary | None = None
     setting_up: SettingUp | None = None
+    rule_sets: Mapping[str, RuleSet] = field(default_factory=dict)
+    proof: Proof | None = None
 
     @property
     def instruments(self) -> Mapping[str, Instrument]:
@@ -136,6 +140,7 @@ def _library(draft: Draft, version: str) -> Library:
         bench=_table(draft, "tables/instruments", Instruments),
         cautions=MappingProxyType(_table(draft, "tables/cautions", Cautions).cautions),
         limits=MappingProxyType(_table(draft, "tables/limits", Limits).rules),
+        rule_sets=MappingProxyType(_table(draft, "tables/limits", Limits).sets),
         channels=MappingProxyType(channels),
         blocks=MappingProxyType({name: page.model for name, page in draft.blocks().items()}),
         families=MappingProxyType({name: page.model for name, page in draft.families().items()}),
@@ -151,6 +156,7 @@ def _library(draft: Draft, version: str) -> Library:
         wavering=draft.table("tables/coming-and-going.yaml", ComingAndGoing),
         glossary=draft.table("tables/glossary.yaml", Glossary),
         setting_up=draft.table("tables/setting-up.yaml", SettingUp),
+        proof=draft.table("tables/proof.yaml", Proof),
     )
 
 

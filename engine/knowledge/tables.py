@@ -96,9 +96,20 @@ class Limit(Document):
         return self
 
 
-class Limits(Document):
-    """kb/tables/limits.yaml: rule set -> parameter -> limit."""
+class RuleSet(Document):
+    """A rule set in words: where and when it holds, and for the sets of which channels."""
 
+    title: Text
+    where: Text
+    when: Text
+    channels: Annotated[tuple[Id, ...], Field(min_length=1)]
+    source: Text
+
+
+class Limits(Document):
+    """kb/tables/limits.yaml: rule set -> parameter -> limit, and each rule set in words."""
+
+    sets: dict[Id, RuleSet] = Field(default_factory=dict)
     rules: dict[Id, dict[Id, Limit]]
 
 

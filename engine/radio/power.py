@@ -56,6 +56,24 @@ def microvolt_from_dbuv(dbuv: float) -> float:
     return float(10.0 ** (dbuv / 20.0))
 
 
+def decibels_below(reference: float, lower: float) -> float:
+    """Return by how many decibels a power is below another, both above 0 and in one unit.
+
+    >>> round(decibels_below(4.0, 0.4), 9)
+    10.0
+    """
+    return 10.0 * log10(reference / lower)
+
+
+def power_below(reference: float, decibels: float) -> float:
+    """Return the power that is so many decibels below another, in its unit.
+
+    >>> round(power_below(4.0, 53.0103) * 1e6, 2)
+    20.0
+    """
+    return float(reference * 10.0 ** (-decibels / 10.0))
+
+
 def swr_from_powers(forward: float, back: float) -> float:
     """Return the standing-wave ratio from forward and reflected power, in one unit.
 

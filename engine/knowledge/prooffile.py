@@ -1,0 +1,55 @@
+"""A proof as a file: which set, under which rules, with which instruments, what was read."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from engine.errors import CaseError
+from engine.knowledge.document import Document, Id, Text
+from engine.knowledge.reading import Source, parse, validate
+
+PointId = Annotated[str, Field(pattern=r"^[a-z0-9-]+(@[0-9]+)?$")]
+Answer = str | float | int | bool
+
+
+class ReadDocument(Document):
+    """One point: what was read after the work, and before it where that was written down."""
+
+    point: PointId
+    reads: Answer | None = None
+    before: Answer | None = None
+    measured_with: Id | None = None  # the instrument, where it is not the usual one
+    note: str = ""
+
+
+class ProofDocument(Document):
+    """A proof file. `instruments` says how good each is, such as `5 %` or `2 ppm + 1 Hz`."""
+
+    format: Literal[1]
+    family: Id
+    rules: Id | None = None  # those of the family where nothing is written
+    title: Text | None = None
+    instruments: dict[Id, Text] = Field(default_factory=dict)
+    readings: tuple[ReadDocument, ...] = ()
+
+
+def read_proof(file: str, text: str) -> tuple[ProofDocument, Source]:
+    """Return a proof file as a model, and where its lines are.
+
+    Raises:
+        CaseError: with all problems at once.
+    """
+    source, problems = parse(file, text)
+    if source is None:
+        raise CaseError(problems)
+    document, problems = validate(source, ProofDocument)
+    if document is None:
+        raise CaseError(problems)
+    return document, source
+
+
+def answer_words(answer: Answer) -> str:
+    """Return an answer as it would be typed; true and false are yes and no."""
+    if isinstance(answer, bool):
+        return "yes" if answer else "no"
+    return str(answer)
