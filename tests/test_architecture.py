@@ -25,11 +25,18 @@ MAY_IMPORT = {
         "engine.knowledge",
         "engine.words",
     },
+    "engine.proving": {
+        "engine.errors",
+        "engine.radio",
+        "engine.knowledge",
+        "engine.diagnosis",
+    },
     "engine.terminal": {
         "engine.errors",
         "engine.radio",
         "engine.knowledge",
         "engine.diagnosis",
+        "engine.proving",
         "engine.words",
         "web",
     },

@@ -36,8 +36,9 @@ def _rule_sets(draft: Draft) -> Iterator[Problem]:
     """Yield rule sets in words without figures, and channels that no plan has."""
     page, table = draft.pages.get(LIMITS), draft.table(LIMITS, Limits)
     channels = draft.table("tables/channels.yaml", ChannelPlans)
-    for name, rules in table.sets.items() if page and table else ():
-        assert page is not None and table is not None
+    if page is None or table is None:
+        return
+    for name, rules in table.sets.items():
         yield from unknown(page.source, ("sets", name), name, table.rules, "a rule set")
         for index, plan in enumerate(rules.channels if channels else ()):
             assert channels is not None

@@ -15,7 +15,7 @@ def useful(bounds: Iterable[Bound], unit: str) -> tuple[Bound, ...]:
     return tuple(
         each
         for each in several
-        if not each.is_guide or not any(_idle(each, l, unit) for l in limits)
+        if not each.is_guide or not any(_idle(each, limit, unit) for limit in limits)
     )
 
 

@@ -48,10 +48,11 @@ def hold(point: Point, bound: Bound, reading: Reading, others: Mapping[str, Read
     if bound.limit.unit == "ppm":
         return _held(bound, judge(bound.limit, reading.value, reading.sd, point.right_mhz))
     given, wanted = unit_of(bound.limit.unit), unit_of(point.unit)
-    assert given is not None and wanted is not None
-    value = convert(bound.limit.value, given, wanted)
-    assert value is not None, f"{point.id}: {bound.limit.unit} cannot be held to {point.unit}"
-    limit = replace(bound.limit, value=value, unit=point.unit)
+    assert given is not None, bound.limit.unit
+    assert wanted is not None, point.unit
+    figure = convert(bound.limit.value, given, wanted)
+    assert figure is not None, f"{point.id}: {bound.limit.unit} cannot be held to {point.unit}"
+    limit = replace(bound.limit, value=figure, unit=point.unit)
     return _held(bound, judge(limit, reading.value, reading.sd))
 
 

@@ -1,4 +1,4 @@
-"""From the knowledge to the proof of one kind of set: points on channels, figures of each rule set."""
+"""From the knowledge to the proof of one kind of set: points on channels, figures of rules."""
 
 from collections.abc import Collection, Iterator, Mapping
 

@@ -61,9 +61,8 @@ def _entered(
     if answer is None:
         return
     typed = Typed(answer_words(answer), each.measured_with or "")
-    accuracies = {name: one for name, one in document.instruments.items()}
     try:
-        readings[each.point] = enter(sheet, each.point, typed, accuracies)
+        readings[each.point] = enter(sheet, each.point, typed, document.instruments)
     except UnknownReading as error:
         path = _place(sheet, each, number, key, error)
         yield source.problem(path, error.found, error.expected, error.remedy)

@@ -70,12 +70,22 @@ def enter(sheet: ProofSheet, name: str, typed: Typed, accuracies: Mapping[str, s
     if value < 0.0 and point.quantity != "frequency-error":
         remedy = "Look again at the reading and its sign."
         raise UnknownReading(name, told.shown, f"0 {point.unit} or more", remedy)
+    if _is_megahertz(point, typed.said, value):
+        remedy = f"Write '{typed.said} MHz' if that is what the counter shows."
+        raise UnknownReading(name, f"an error of {told.shown}", f"an error in {point.unit}", remedy)
     sd, accuracy = _uncertainty(point, meter, value, accuracies.get(meter.instrument, ""))
     shown = told.words if told.how else told.shown
     return Reading(
         name, typed.said, shown, value, sd, None, meter.instrument, accuracy or _usual(meter),
         not accuracy,
     )  # fmt: skip
+
+
+def _is_megahertz(point: Point, said: str, value: float) -> bool:
+    """Say whether a bare number is hardly an error of frequency but what a counter shows."""
+    is_bare = not any(letter.isalpha() for letter in said)
+    near = abs(value - point.right_mhz) < 0.02 * point.right_mhz
+    return is_bare and point.quantity == "frequency-error" and near
 
 
 def _right(point: Point) -> tuple[float | None]:

@@ -24,7 +24,8 @@ ROWS = {
 RULE = (
     "Decision rule: guarded acceptance and rejection, guard band one expanded uncertainty, k = 2 "
     "(JCGM 106:2012, from memory). A limit counts as kept, or as broken, only when the reading is "
-    "farther from it than the instrument's error. Usual figures are no limits and have no guard band."
+    "farther from it than the instrument's error. Usual figures are no limits and have no guard "
+    "band."
 )
 DEFER = (
     "Adjusting a transmitter is for those whom the local rules allow to do it. The only aim is to "

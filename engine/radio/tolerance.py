@@ -90,7 +90,8 @@ def standard_uncertainty(
     0.1155
     """
     own, reading = unit_of(meter), unit_of(unit)
-    assert own is not None and reading is not None, (meter, unit)
+    assert own is not None, meter
+    assert reading is not None, unit
     if meter == "ppm":
         sizes = [_of_frequency(part, reading, carrier_mhz) for part in tolerance.parts]
         return hypot(*sizes) / tolerance.divisor
