@@ -159,7 +159,8 @@ def test_two_windows_overwrite_nothing(
     press(other, other.locator("#cannot"))
     expect(words).to_contain_text("Another window went on with this case.")
     theirs = case_on_screen(other)
-    press(first_visit, first_visit.locator("#cannot"))
+    press(first_visit, first_visit.locator("#to-kit"))
+    press(first_visit, first_visit.get_by_role("button", name="Eyes and ears only"))
     expect(words).to_contain_text("your last entry here was not kept. Nothing was overwritten.")
     mine = case_on_screen(first_visit)["log"]["inputs"][-1]
     assert [each["log"] for each in kept(first_visit)] == [theirs["log"]]
