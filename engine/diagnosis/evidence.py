@@ -11,8 +11,9 @@ from engine.diagnosis.frequencies.likelihood import likelihood as frequency_like
 from engine.diagnosis.frequencies.model import FREQUENCIES, Reading
 from engine.diagnosis.kinds import KIND
 from engine.diagnosis.model import SetModel
+from engine.inference.blending import log2_sum
 from engine.inference.likelihoods import Likelihoods
-from engine.inference.past import branches_of, calibrate, fine_chance, log2_sum, times
+from engine.inference.past import branches_of, calibrate, fine_chance, times
 from engine.inference.propagation import Calibration
 
 GHOST = 0.02  # chance of a number on the counter where there is nothing to count: pick-up, a beat

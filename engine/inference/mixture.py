@@ -12,8 +12,8 @@ from heapq import merge
 from math import inf, log2
 
 from engine.inference import noisy_or
+from engine.inference.blending import Blend, weighed
 from engine.inference.diagnoses import Assignment
-from engine.inference.gain import entropy
 from engine.inference.likelihoods import Likelihoods, check_likelihoods
 from engine.inference.noisy_node import node_gain
 from engine.inference.noisy_or import NoisyCalibration, NoisyTree, OneTree
@@ -52,12 +52,10 @@ Tree = JunctionTree | NoisyTree | MixedTree
 
 
 @dataclass(frozen=True, slots=True)
-class MixedCalibration(Calibration):
-    """Every member calibrated; `weights` are P(member | evidence), `parts` None where hopeless."""
+class MixedCalibration(Blend):
+    """Every member calibrated, and which is true."""
 
     mixed: MixedTree
-    weights: tuple[float, ...]
-    parts: tuple[Calibration | None, ...]
 
     def posterior(self, variable: str) -> list[float]:
         """Return P(state | evidence) of `variable`, shape (states,), sum 1."""
@@ -75,11 +73,6 @@ class MixedCalibration(Calibration):
                 total[state] += weight * p
         return total
 
-    def entropy_bits(self) -> float:
-        """Return the entropy of the root and all variables together, in bits."""
-        pairs = zip(self.weights, self.parts, strict=True)
-        return entropy(self.weights) + sum(w * p.entropy_bits() for w, p in pairs if p and w > 0.0)
-
 
 def calibrate(tree: Tree, likelihoods: Likelihoods) -> Calibration:
     """Return what `propagation.calibrate` does, of one network or of a mixture."""
@@ -91,15 +84,9 @@ def calibrate(tree: Tree, likelihoods: Likelihoods) -> Calibration:
         part = noisy_or.calibrate(member, held) if start > -inf else None
         parts.append(part)
         logs.append(start + part.log2_evidence if part else -inf)
-    best = max(logs)
-    if best == -inf:
-        nothing = (0.0,) * len(logs)
-        return MixedCalibration(_any(tree), likelihoods, (), -inf, tree, nothing, (None,))
-    ratios = [2.0 ** (log - best) for log in logs]
-    total = sum(ratios)
-    weights = tuple(ratio / total for ratio in ratios)
-    whole = best + log2(total)
-    return MixedCalibration(_any(tree), likelihoods, (), whole, tree, weights, tuple(parts))
+    whole, weights = weighed(logs)
+    kept = tuple(parts) if whole > -inf else (None,)
+    return MixedCalibration(tables_of(tree), likelihoods, (), whole, weights, kept, tree)
 
 
 def log2_evidence(tree: Tree, likelihoods: Likelihoods) -> float:
@@ -115,10 +102,7 @@ def noisy_gain(calibration: Calibration, variable: str) -> float | None:
     Of a mixture the mean of its members: what the node tells of the member itself is left out.
     """
     if isinstance(calibration, MixedCalibration):
-        rows = zip(calibration.weights, calibration.parts, strict=True)
-        gains = [(w, noisy_gain(part, variable)) for w, part in rows if part is not None]
-        told = [weight * gain for weight, gain in gains if gain is not None]
-        return sum(told) if told else None
+        return calibration.mean_gain(lambda part: noisy_gain(part, variable))
     if isinstance(calibration, NoisyCalibration) and variable in calibration.noisy.nodes:
         return node_gain(calibration.noisy.nodes[variable], calibration)
     return None
@@ -159,9 +143,9 @@ def states(tree: Tree, assignment: Assignment, names: Sequence[str]) -> list[int
     return [found.get(name, 0) for name in names]
 
 
-def _any(tree: MixedTree) -> JunctionTree:
-    """Return the tables of one member, for a calibration that holds none of its own."""
-    first = tree.members[0]
+def tables_of(tree: Tree) -> JunctionTree:
+    """Return the tables, of a mixture those of one member: for what holds none of its own."""
+    first = tree.members[0] if isinstance(tree, MixedTree) else tree
     return first if isinstance(first, JunctionTree) else first.inner
 
 

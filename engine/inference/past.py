@@ -9,12 +9,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from heapq import merge
-from math import inf, log2
+from math import inf
 from operator import mul
 
 from engine.inference import mixture
+from engine.inference.blending import Blend, log2_sum, weighed
 from engine.inference.diagnoses import Assignment
-from engine.inference.gain import entropy
 from engine.inference.likelihoods import Likelihoods
 from engine.inference.propagation import Calibration
 
@@ -82,12 +82,10 @@ def times(held: Likelihoods, more: Likelihoods) -> Held:
 
 
 @dataclass(frozen=True, slots=True)
-class ChangedCalibration(Calibration):
-    """Every branch calibrated; `weights` are P(branch | evidence), no `parts` where hopeless."""
+class ChangedCalibration(Blend):
+    """Every branch calibrated; its entropy is that of what is now and of what was before."""
 
     changed: ChangedTree
-    weights: tuple[float, ...]
-    parts: tuple[Calibration | None, ...]
 
     def posterior(self, variable: str) -> list[float]:
         """Return P(state now | evidence) of `variable`, shape (states,), sum 1."""
@@ -97,11 +95,6 @@ class ChangedCalibration(Calibration):
                 for state, p in enumerate(part.posterior(variable)):
                     total[state] += weight * p
         return total
-
-    def entropy_bits(self) -> float:
-        """Return the entropy of what is now, and of what it was like before, together, in bits."""
-        pairs = zip(self.weights, self.parts, strict=True)
-        return entropy(self.weights) + sum(w * p.entropy_bits() for w, p in pairs if p and w > 0.0)
 
 
 def calibrate(tree: AnyTree, likelihoods: Likelihoods) -> Calibration:
@@ -115,10 +108,9 @@ def calibrate(tree: AnyTree, likelihoods: Likelihoods) -> Calibration:
         part = mixture.calibrate(tree.now, held) if held is not None else None
         parts.append(part)
         logs.append(branch.log2_start + part.log2_evidence if part else -inf)
-    whole = log2_sum(logs)
-    weights = tuple(2.0 ** (log - whole) if log > -inf else 0.0 for log in logs)
-    some = next(part for part in (*parts, mixture.calibrate(tree.now, {})) if part)
-    return ChangedCalibration(some.tree, likelihoods, (), whole, tree, weights, tuple(parts))
+    whole, weights = weighed(logs)
+    tables = mixture.tables_of(tree.now)
+    return ChangedCalibration(tables, likelihoods, (), whole, weights, tuple(parts), tree)
 
 
 def log2_evidence(tree: AnyTree, likelihoods: Likelihoods) -> float:
@@ -133,16 +125,6 @@ def log2_evidence(tree: AnyTree, likelihoods: Likelihoods) -> float:
     return log2_sum(logs)
 
 
-def log2_sum(logs: Sequence[float]) -> float:
-    """Return log2 of a sum of numbers given by their log2.
-
-    >>> log2_sum([1.0, 1.0])
-    2.0
-    """
-    most = max(logs, default=-inf)
-    return most + log2(sum(2.0 ** (log - most) for log in logs)) if most > -inf else -inf
-
-
 def noisy_gain(calibration: Calibration, variable: str) -> float | None:
     """Return about what looking at a noisy-or node tells, in bits; None of any other variable.
 
@@ -150,10 +132,7 @@ def noisy_gain(calibration: Calibration, variable: str) -> float | None:
     """
     if not isinstance(calibration, ChangedCalibration):
         return mixture.noisy_gain(calibration, variable)
-    rows = zip(calibration.weights, calibration.parts, strict=True)
-    gains = [(w, mixture.noisy_gain(part, variable)) for w, part in rows if part is not None]
-    told = [weight * gain for weight, gain in gains if gain is not None]
-    return sum(told) if told else None
+    return calibration.mean_gain(lambda part: mixture.noisy_gain(part, variable))
 
 
 def fine_chance(tree: AnyTree, variable: str, row: Sequence[float]) -> float:
