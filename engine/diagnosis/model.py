@@ -181,6 +181,16 @@ class SetModel:
         return tuple(name for name, check in self.checks.items() if check.kind == "symptom")
 
 
+def past_roots(model: SetModel) -> tuple[str, ...]:
+    """Return the roots that events are states of: what a set went through."""
+    events = {cause.id for cause in model.causes.values() if cause.kind == "event"}
+    return tuple(
+        name
+        for name, signal in model.signals.items()
+        if any(f"{name.partition('.')[0]}.{state}" in events for state in signal.states)
+    )
+
+
 def with_tree(model: SetModel, tree: AnyTree) -> SetModel:
     """Return the model with other tables."""
     return replace(model, tree=tree)

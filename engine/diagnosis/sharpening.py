@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from engine.diagnosis.model import SetModel
+from engine.diagnosis.model import SetModel, past_roots
 from engine.inference.mixture import MixedTree
 from engine.inference.noisy_or import NoisyTree
 from engine.inference.past import ChangedTree
@@ -70,7 +70,7 @@ def sharpened(model: SetModel, counts: OwnCounts) -> SetModel:
     assert not isinstance(tree, MixedTree | ChangedTree), "one kind of set, and without a past"
     priors = new_priors(model, counts)
     inner = tree.inner if isinstance(tree, NoisyTree) else tree
-    new = reweighed(inner, priors, _pasts(model))
+    new = reweighed(inner, priors, past_roots(model))
     causes = {
         name: replace(cause, prior=priors.get(name, cause.prior))
         for name, cause in model.causes.items()
@@ -82,17 +82,3 @@ def sharpened(model: SetModel, counts: OwnCounts) -> SetModel:
         tree=NoisyTree(new.tree, tree.nodes) if isinstance(tree, NoisyTree) else new.tree,
         counted_sets=counts.sets,
     )
-
-
-def _pasts(model: SetModel) -> list[str]:
-    """Return the roots that events are states of."""
-    found: dict[str, None] = {}
-    for name, cause in model.causes.items():
-        block, _, event = name.partition(".")
-        if cause.kind == "event":
-            found |= {
-                signal: None
-                for signal, text in model.signals.items()
-                if signal.startswith(f"{block}.") and event in text.states
-            }
-    return list(found)

@@ -12,7 +12,7 @@ from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import likelihoods
 from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.kinds import KIND
-from engine.diagnosis.model import SetModel, with_tree
+from engine.diagnosis.model import SetModel, past_roots, with_tree
 from engine.inference.changing import Change, Roots, changed, touched
 
 
@@ -70,11 +70,6 @@ def what_it_touches(model: SetModel, cause: str) -> tuple[frozenset[str], ...]:
 @lru_cache(maxsize=8)
 def roots_of(model: SetModel) -> Roots:
     """Return the roots of a set; its past and its kind are common to its causes."""
-    events = {cause.id for cause in model.causes.values() if cause.kind == "event"}
-    pasts = [
-        name
-        for name, signal in model.signals.items()
-        if any(f"{name.partition('.')[0]}.{state}" in events for state in signal.states)
-    ]
-    single = tuple(name for name in model.causes if name not in events)
-    return Roots(single, (*pasts, KIND) if model.kinds else tuple(pasts))
+    pasts = past_roots(model)
+    single = tuple(cause.id for cause in model.causes.values() if cause.kind != "event")
+    return Roots(single, (*pasts, KIND) if model.kinds else pasts)
