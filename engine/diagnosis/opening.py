@@ -16,6 +16,7 @@ from engine.diagnosis.repairing.filing import (
 )
 from engine.errors import CaseError, Problem, UnknownReading, suggest
 from engine.knowledge.casefile import CaseDocument, FindingDocument, KitDocument, write_case
+from engine.knowledge.filed import answer_words
 from engine.knowledge.reading import Source
 
 
@@ -33,7 +34,7 @@ def open_case(model: SetModel, document: CaseDocument, source: Source) -> Case:
     findings = []
     for number, finding in enumerate(document.findings):
         try:
-            findings.append(read_answer(model, finding.check, answer_text(finding)))
+            findings.append(read_answer(model, finding.check, answer_words(finding.answer)))
         except UnknownReading as error:
             problems.append(_answer_problem(model, source, number, finding, error))
     if problems:
@@ -48,13 +49,6 @@ def kit_of(model: SetModel, kit: KitDocument) -> Kit:
     return Kit(frozenset(kit.instruments), kit.lid, kit.counter_ppm)
 
 
-def answer_text(finding: FindingDocument) -> str:
-    """Return an answer as it would be typed; JSON's true and false are yes and no."""
-    if isinstance(finding.answer, bool):
-        return "yes" if finding.answer else "no"
-    return str(finding.answer)
-
-
 def case_file(case: Case) -> str:
     """Return the text of a file from which `open_case` makes the same case."""
     document = CaseDocument(format=1, family=case.family)
@@ -67,7 +61,7 @@ def changed_file(model: SetModel, case: Case, opened: CaseDocument) -> str:
     What else was written stays; a finding that is still the same keeps its form and its note.
     """
     changes = _kit_and_findings(case)
-    written = {(one.check, answer_text(one)): one for one in opened.findings}
+    written = {(one.check, answer_words(one.answer)): one for one in opened.findings}
     kept = tuple(written.get((one.check, one.answer), one) for one in changes["findings"])
     kit = opened.kit if kit_of(model, opened.kit) == case.kit else changes["kit"]
     return write_case(opened.model_copy(update={**changes, "kit": kit, "findings": kept}))
@@ -119,6 +113,6 @@ def _repeated(model: SetModel, document: CaseDocument, source: Source) -> Iterat
 def _asked(model: SetModel, finding: FindingDocument) -> str:
     """Return the check that a finding is of, with its channel where it has one."""
     try:
-        return on_its_channel(model, finding.check, answer_text(finding))[0]
+        return on_its_channel(model, finding.check, answer_words(finding.answer))[0]
     except UnknownReading:  # told where the answer is read
         return finding.check

@@ -1,6 +1,6 @@
 """Rules on what it takes to make a check safely: instruments, dummy load, lid."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from engine.errors import Problem
 from engine.knowledge.draft import Draft, Page
@@ -63,15 +63,22 @@ def _instruments(
         yield page.source.problem(("checks", name, "needs"), found, expected, remedy)
 
 
+def unwarned(
+    source: Source, path: Path, needs: Collection[str], cautions: Collection[str]
+) -> Iterator[Problem]:
+    """Yield that the dummy load is keyed into without the warning about it, among `cautions`."""
+    if DUMMY_LOAD in needs and LOAD_CAUTION not in cautions:
+        found = "no warning before keying into the dummy load"
+        yield source.problem(path, found, f"'{LOAD_CAUTION}'", f"Add '{LOAD_CAUTION}'.")
+
+
 def _transmit(page: Page[Block], name: str, check: Check) -> Iterator[Problem]:
     """Yield checks that key the set into no known load, or without the warning about it."""
     if check.mode != "transmit" or check.kind not in ("reading", "look"):
         return
     if DUMMY_LOAD in check.needs:
-        if LOAD_CAUTION not in check.cautions:
-            path, remedy = ("checks", name, "cautions"), f"Add '{LOAD_CAUTION}'."
-            found = "no warning before keying into the dummy load"
-            yield page.source.problem(path, found, f"'{LOAD_CAUTION}'", remedy)
+        path: Path = ("checks", name, "cautions")
+        yield from unwarned(page.source, path, check.needs, check.cautions)
     elif not check.load or "dummy" in check.load.lower():
         path = ("checks", name, "needs")
         remedy = "Add 'dummy-load', or say in 'load' that the aerial stays connected."

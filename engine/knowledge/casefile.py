@@ -5,9 +5,9 @@ from typing import Annotated, Literal
 import yaml
 from pydantic import Field
 
-from engine.errors import CaseError
 from engine.knowledge.document import Document, Id, Text
-from engine.knowledge.reading import Source, parse, validate
+from engine.knowledge.filed import Answer, read_filed
+from engine.knowledge.reading import Source
 
 
 class KitDocument(Document):
@@ -22,7 +22,7 @@ class FindingDocument(Document):
     """One check and what came out: an outcome, a reading with its unit, or `cannot-check`."""
 
     check: Annotated[str, Field(pattern=r"^[a-z0-9-]+\.[a-z0-9-]+(@[0-9]+)?$")]
-    answer: str | float | int | bool
+    answer: Answer
     note: str = ""
 
 
@@ -54,13 +54,7 @@ def read_case(file: str, text: str) -> tuple[CaseDocument, Source]:
     Raises:
         CaseError: with all problems at once.
     """
-    source, problems = parse(file, text)
-    if source is None:
-        raise CaseError(problems)
-    document, problems = validate(source, CaseDocument)
-    if document is None:
-        raise CaseError(problems)
-    return document, source
+    return read_filed(file, text, CaseDocument)
 
 
 def write_case(document: CaseDocument) -> str:

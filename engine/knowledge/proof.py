@@ -11,6 +11,7 @@ from engine.knowledge.document import Document, Id, Text, refusal
 from engine.knowledge.fitted import Fitted
 from engine.knowledge.measured import Quantity
 
+OF_RULES = "deviation-limit"  # a guide that is a share of the limit itself
 Direction = Literal["at-most", "at-least"]
 ChannelWord = Literal["low", "middle", "high"]
 

@@ -3,19 +3,18 @@
 from collections.abc import Iterator
 
 from engine.errors import Problem
-from engine.knowledge.bench import DUMMY_LOAD, LOAD_CAUTION
+from engine.knowledge.bench import unwarned
 from engine.knowledge.draft import Draft, Page
 from engine.knowledge.figures import number_of
 from engine.knowledge.measured import UNITS
 from engine.knowledge.naming import unknown
-from engine.knowledge.proof import BoundDocument, PointDocument, Proof
+from engine.knowledge.proof import OF_RULES, BoundDocument, PointDocument, Proof
 from engine.knowledge.schema import Family
 from engine.knowledge.tables import Cautions, ChannelPlans, Instruments, Limits
 from engine.knowledge.wording import Path
 from engine.radio.units import is_unit
 
 TABLE, LIMITS = "tables/proof.yaml", "tables/limits.yaml"
-OF_RULES = "deviation-limit"  # a guide that is a share of the limit itself
 
 
 def proof_table_problems(draft: Draft) -> Iterator[Problem]:
@@ -68,10 +67,7 @@ def _instruments(
         assert cautions is not None
         path = (*at, "cautions", index)
         yield from unknown(source, path, caution, cautions.cautions, "a caution")
-    if DUMMY_LOAD in point.needs and LOAD_CAUTION not in point.cautions:
-        found = "no warning before keying into the dummy load"
-        remedy = f"Add '{LOAD_CAUTION}'."
-        yield source.problem((*at, "cautions"), found, f"'{LOAD_CAUTION}'", remedy)
+    yield from unwarned(source, (*at, "cautions"), point.needs, point.cautions)
 
 
 def _units(page: Page[Proof], name: str, point: PointDocument) -> Iterator[Problem]:

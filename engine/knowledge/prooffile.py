@@ -4,12 +4,11 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from engine.errors import CaseError
 from engine.knowledge.document import Document, Id, Text
-from engine.knowledge.reading import Source, parse, validate
+from engine.knowledge.filed import Answer, read_filed
+from engine.knowledge.reading import Source
 
 PointId = Annotated[str, Field(pattern=r"^[a-z0-9-]+(@[0-9]+)?$")]
-Answer = str | float | int | bool
 
 
 class ReadDocument(Document):
@@ -39,17 +38,4 @@ def read_proof(file: str, text: str) -> tuple[ProofDocument, Source]:
     Raises:
         CaseError: with all problems at once.
     """
-    source, problems = parse(file, text)
-    if source is None:
-        raise CaseError(problems)
-    document, problems = validate(source, ProofDocument)
-    if document is None:
-        raise CaseError(problems)
-    return document, source
-
-
-def answer_words(answer: Answer) -> str:
-    """Return an answer as it would be typed; true and false are yes and no."""
-    if isinstance(answer, bool):
-        return "yes" if answer else "no"
-    return str(answer)
+    return read_filed(file, text, ProofDocument)

@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 
 from engine.errors import Problem
-from engine.knowledge.bench import DUMMY_LOAD, LOAD_CAUTION
+from engine.knowledge.bench import unwarned
 from engine.knowledge.circles import circles
 from engine.knowledge.draft import Draft, Page
 from engine.knowledge.hanging import hanging
 from engine.knowledge.knobs import check_read
 from engine.knowledge.naming import unknown
 from engine.knowledge.plan_making import make_plan
-from engine.knowledge.schema import Block, Cause, Family
+from engine.knowledge.schema import Block, Family
 from engine.knowledge.setting import Setting, SettingUp, Wanted
 from engine.knowledge.tables import ChannelPlans, Instruments, Limits
 from engine.knowledge.wording import Path
@@ -32,7 +32,8 @@ def setting_problems(page: Page[Block], draft: Draft) -> Iterator[Problem]:
             found = f"'setting' of a {cause.kind}"
             yield page.source.problem(path, found, "an adjustment", remedy)
         yield from _names(page, path, cause.setting, draft)
-        yield from _safe(page, path, cause, cause.setting)
+        warned = ("causes", name, "cautions")
+        yield from unwarned(page.source, warned, cause.setting.needs, cause.cautions)
 
 
 def family_setting_problems(page: Page[Family], draft: Draft) -> Iterator[Problem]:
@@ -102,14 +103,6 @@ def _names(page: Page[Block], path: Path, setting: Setting, draft: Draft) -> Ite
 
 def _adjustments(block: Block) -> list[str]:
     return [name for name, cause in block.causes.items() if cause.setting is not None]
-
-
-def _safe(page: Page[Block], path: Path, cause: Cause, setting: Setting) -> Iterator[Problem]:
-    """Yield what is keyed for setting into the dummy load without the warning about it."""
-    if DUMMY_LOAD in setting.needs and LOAD_CAUTION not in cause.cautions:
-        found, remedy = "no warning before keying into the dummy load", f"Add '{LOAD_CAUTION}'."
-        where = ("causes", path[1], "cautions")
-        yield page.source.problem(where, found, f"'{LOAD_CAUTION}'", remedy)
 
 
 def _readable(

@@ -6,12 +6,11 @@ from engine.diagnosis.model import LimitText
 from engine.diagnosis.texts import caution_texts, rule_texts
 from engine.knowledge.figures import number_of
 from engine.knowledge.library import Library
-from engine.knowledge.proof import BoundDocument, GuideDocument, PointDocument
+from engine.knowledge.proof import OF_RULES, BoundDocument, GuideDocument, PointDocument
 from engine.knowledge.schema import Family
 from engine.proving.bounds import useful
 from engine.proving.sheet import Bound, Meter, Point, ProofSheet, Rules
 
-OF_RULES = "deviation-limit"
 GUIDE = "usual figure"
 
 

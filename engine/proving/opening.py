@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from engine.errors import CaseError, Problem, UnknownReading, suggest
-from engine.knowledge.prooffile import ProofDocument, ReadDocument, answer_words
+from engine.knowledge.filed import answer_words
+from engine.knowledge.prooffile import ProofDocument, ReadDocument
 from engine.knowledge.reading import Source
 from engine.proving.readings import Reading, Typed, enter
 from engine.proving.sheet import ProofSheet

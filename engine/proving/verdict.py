@@ -6,7 +6,7 @@ from typing import Literal
 
 from engine.errors import UnknownReading, suggest
 from engine.proving.holding import Held, hold
-from engine.proving.readings import Reading, Typed, enter
+from engine.proving.readings import Reading
 from engine.proving.sheet import Point, ProofSheet, Rules
 
 RowVerdict = Literal["pass", "fail", "cannot-tell", "poor", "missing"]
@@ -66,13 +66,6 @@ def rules_of(sheet: ProofSheet, name: str) -> Rules:
         remedy = "A set is held to the rules its channels were made for; it cannot be judged here."
         raise UnknownReading("rules", f"'{chosen}', rules for other channels", expected, remedy)
     raise UnknownReading("rules", f"'{chosen}'", expected, suggest(chosen, sheet.rule_sets))
-
-
-def entered(
-    sheet: ProofSheet, typed: Mapping[str, Typed], accuracies: Mapping[str, str]
-) -> dict[str, Reading]:
-    """Return all readings by point; raise UnknownReading for the first that cannot be used."""
-    return {name: enter(sheet, name, each, accuracies) for name, each in typed.items()}
 
 
 def prove(sheet: ProofSheet, rules: Rules, readings: Mapping[str, Reading]) -> Proved:
