@@ -123,3 +123,18 @@ def test_nobody_is_let_key_without_being_warned(library: Library) -> None:
         if is_needed and caution not in check.cautions
     ]
     assert bare == []
+
+
+def test_an_open_set_brings_its_warnings(library: Library) -> None:
+    """Keyed with the lid off, RF may burn; a meter on a set that is off wants it discharged."""
+    bare = [
+        (f"{block_id}.{name}", caution)
+        for block_id, block in library.blocks.items()
+        for name, check in block.checks.items()
+        for caution, is_needed in (
+            ("rf-burns", check.mode == "transmit"),
+            ("discharge", check.mode == "off" and "multimeter" in check.needs),
+        )
+        if is_needed and check.lid == "off" and caution not in check.cautions
+    ]
+    assert bare == []
