@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from engine.knowledge.document import Document, Id, Text, refusal
+from engine.knowledge.document import Document, GlobalId, Id, Text, refusal
 from engine.knowledge.fitted import Fitted
 from engine.knowledge.measured import Quantity
 
@@ -62,6 +62,7 @@ class PointDocument(Fitted):
     tone_khz: float = 0.0  # of a sideband frequency: above the carrier, or below it
     bounds: tuple[BoundDocument, ...] = ()
     cautions: tuple[Id, ...] = ()
+    same_as: tuple[GlobalId, ...] = ()  # checks that find the very same thing out
     source: Text
 
     @model_validator(mode="after")

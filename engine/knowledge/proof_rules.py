@@ -27,6 +27,7 @@ def proof_table_problems(draft: Draft) -> Iterator[Problem]:
     for name, point in table.points.items():
         yield from _instruments(proof, draft, name, point)
         yield from _units(proof, name, point)
+        yield from _same_checks(proof, draft, name, point)
         for index, bound in enumerate(point.bounds):
             yield from _bound(proof, draft, ("points", name, "bounds", index), bound)
 
@@ -68,6 +69,19 @@ def _instruments(
         path = (*at, "cautions", index)
         yield from unknown(source, path, caution, cautions.cautions, "a caution")
     yield from unwarned(source, (*at, "cautions"), point.needs, point.cautions)
+
+
+def _same_checks(
+    page: Page[Proof], draft: Draft, name: str, point: PointDocument
+) -> Iterator[Problem]:
+    """Yield checks that no block has; nothing of a block that could not be read."""
+    blocks, listed = draft.blocks(), draft.listed("blocks")
+    known = [f"{block}.{check}" for block, one in blocks.items() for check in one.model.checks]
+    for index, check in enumerate(point.same_as):
+        block = check.partition(".")[0]
+        if block in blocks or block not in listed:
+            path: Path = ("points", name, "same-as", index)
+            yield from unknown(page.source, path, check, known, "a check of some block")
 
 
 def _units(page: Page[Proof], name: str, point: PointDocument) -> Iterator[Problem]:

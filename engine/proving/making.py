@@ -103,6 +103,7 @@ def _point(
         point.needs,
         point.cautions,
         dict(bounds),
+        point.same_as,
     )
 
 

@@ -34,7 +34,8 @@ class Bound:
 class Point:
     """One thing to be measured on one channel; without a unit, to be seen: yes or no.
 
-    `bounds` go by rule set. `right_mhz` is what a counter should show.
+    `bounds` go by rule set. `right_mhz` is what a counter should show. `same_as` are checks, of
+    this set or another, that find the same thing out.
     """
 
     id: str  # `carrier-frequency@40`, or without a channel where there is only one
@@ -50,6 +51,7 @@ class Point:
     needs: tuple[str, ...]
     cautions: tuple[str, ...]
     bounds: dict[str, tuple[Bound, ...]]
+    same_as: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
