@@ -6,6 +6,7 @@ from math import prod
 
 from engine.diagnosis import texts
 from engine.diagnosis.building import build_network
+from engine.diagnosis.cause_texts import cause_texts
 from engine.diagnosis.frequencies.checks import on_every_channel
 from engine.diagnosis.frequencies.making import make_frequencies
 from engine.diagnosis.model import CheckText, SetModel
@@ -67,7 +68,7 @@ def compile_family(
         blocks=texts.block_texts(family, library.blocks),
         edges=edges(family, library.blocks),
         signals=texts.signal_texts(library.blocks) | occasions,
-        causes=texts.cause_texts(library.blocks, calibrate(tree, {})),
+        causes=cause_texts(library, calibrate(tree, {})),
         checks=on_every_channel(checks, frequencies) | whole_set,
         instruments=texts.instrument_texts(library),
         cautions=texts.caution_texts(library),
@@ -81,7 +82,12 @@ def compile_family(
         concepts=concepts(library),
         takes=takes(family),
         handling=texts.handling(library),
+        mending=texts.mending(library),
     )
+    return _named(unsigned, tell)
+
+
+def _named(unsigned: SetModel, tell: Telling) -> SetModel:
     tell("Naming the knowledge", 0.8)
     return replace(unsigned, version=fingerprint(unsigned))
 

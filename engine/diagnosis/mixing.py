@@ -40,6 +40,7 @@ def mix(models: Models, kinds: KindTexts) -> SetModel:
         instruments=first.instruments,
         cautions=first.cautions,
         handling=first.handling,
+        mending=first.mending,
         counted_sets=sum(model.counted_sets for model in members.values()),
         cut_sets={},
         p_all_fine=sum(kinds.shares[name] * m.p_all_fine for name, m in members.items()),

@@ -55,6 +55,10 @@ class CauseText:
     prior: float
     ways: dict[str, str]  # state -> title; the one state `present` when there is only one way
     prove_first: tuple[str, ...] = ()  # checks to be made before anybody acts on it
+    work_min: float = 0.0  # of putting it right
+    part_min: float = 0.0  # what a new part is worth in minutes of work
+    does_it: float = 0.0  # chance that a repair puts it right; 0 where it cannot be repaired
+    inside: bool = True  # the lid has to come off
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +128,14 @@ class Handling:
 
 
 @dataclass(frozen=True, slots=True)
+class Mending:
+    """Minutes of trying whether a repair did it, and what it is worth not to need somebody else."""
+
+    prove_min: float
+    hand_over_min: float
+
+
+@dataclass(frozen=True, slots=True)
 class CautionText:
     """A warning in words."""
 
@@ -173,6 +185,7 @@ class SetModel:
     fine_by_kind: tuple[float, ...] = ()  # P(kind, no cause is there) before any finding
     takes: dict[str, tuple[str, ...]] = field(default_factory=dict)  # block -> signals it is fed
     handling: Handling = Handling()
+    mending: Mending | None = None  # where the knowledge tells what repairs take
     counted_sets: int = 0  # of one's own, that its priors were sharpened by
 
     @cached_property

@@ -18,6 +18,7 @@ from engine.diagnosis.model import (
     Handling,
     InstrumentText,
     LimitText,
+    Mending,
     Presumed,
     SetModel,
     SignalText,
@@ -74,6 +75,7 @@ def load_model(text: str) -> SetModel:
         concepts=_texts(Concept, data["concepts"]),
         takes=_tuples(data["takes"]),
         handling=Handling(**data["handling"]),
+        mending=Mending(**data["mending"]) if data["mending"] else None,
     )
 
 

@@ -4,27 +4,25 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from engine.diagnosis.building import global_name, unlisted_name, unlisted_signals
+from engine.diagnosis.building import global_name
 from engine.diagnosis.frequencies.model import AtPoint
 from engine.diagnosis.frequencies.points import OSCILLATOR
 from engine.diagnosis.model import (
     BlockText,
-    CauseText,
     CautionText,
     CheckText,
     FamilyText,
     Handling,
     InstrumentText,
     LimitText,
+    Mending,
     Presumed,
     SignalText,
 )
 from engine.diagnosis.showing import accuracy_of, channel_of, meter_of, outcome_titles
 from engine.inference.network import Network
-from engine.inference.propagation import Calibration
 from engine.knowledge.library import Library
-from engine.knowledge.schema import Block, Cause, Check, Family
-from engine.knowledge.states import PRESENT, UNLISTED
+from engine.knowledge.schema import Block, Check, Family
 from engine.radio.plans.plan import Plan
 
 Blocks = Mapping[str, Block]
@@ -77,6 +75,12 @@ def handling(library: Library) -> Handling:
     return Handling(library.bench.each_check_min, library.bench.lid_off_min)
 
 
+def mending(library: Library) -> Mending | None:
+    """Return what goes with every repair, None where the knowledge has no table of repairs."""
+    table = library.repairs
+    return Mending(table.prove.minutes, table.hand_over.minutes) if table else None
+
+
 def caution_texts(library: Library) -> dict[str, CautionText]:
     """Return all cautions in words."""
     return {
@@ -106,61 +110,6 @@ def rule_texts(library: Library, rules: str) -> dict[str, LimitText]:
         for name, limit in library.limits[rules].items()
         if limit.value is not None and limit.direction is not None
     }
-
-
-def cause_texts(blocks: Blocks, nothing_known: Calibration) -> dict[str, CauseText]:
-    """Return all causes in words with their priors, each block's unlisted ones last."""
-    causes = [
-        cause
-        for block_id, block in blocks.items()
-        for cause in (
-            *(_cause(block_id, name, one, nothing_known) for name, one in block.causes.items()),
-            *(_unlisted(block_id, block, s, nothing_known) for s in unlisted_signals(block)),
-        )
-    ]
-    return {cause.id: cause for cause in causes}
-
-
-def _cause(block_id: str, cause_id: str, cause: Cause, nothing_known: Calibration) -> CauseText:
-    name = f"{block_id}.{cause_id}"
-    ways = {way: item.title for way, item in cause.ways.items()}
-    return CauseText(
-        id=name,
-        block=block_id,
-        title=cause.title,
-        kind=cause.kind,
-        about=cause.about,
-        act=cause.act,
-        cautions=cause.cautions,
-        source=cause.source,
-        prior=1.0 - nothing_known.posterior(name)[0],
-        ways=ways or {PRESENT: cause.title},
-        prove_first=cause.prove_first,
-    )
-
-
-def unlisted_title(block: Block, signal: str) -> str:
-    """Return the title of the cause that stands for what the knowledge does not hold."""
-    return f"{block.title}: something not listed here that harms: {block.makes[signal].title}"
-
-
-def _unlisted(block_id: str, block: Block, signal: str, nothing_known: Calibration) -> CauseText:
-    name, made = unlisted_name(block_id, signal), block.makes[signal]
-    return CauseText(
-        id=name,
-        block=block_id,
-        title=unlisted_title(block, signal),
-        kind=UNLISTED,
-        about="The knowledge does not hold every way a stage can fail. This stands for the rest.",
-        act=(
-            "Look the stage over part by part: voltages against the circuit diagram, joints, "
-            "tracks, earlier work. Note what it was, so that it can be added."
-        ),
-        cautions=("discharge",),
-        source="estimate",
-        prior=1.0 - nothing_known.posterior(name)[0],
-        ways={state: f"{made.title}: {state.replace('-', ' ')}" for state in made.states[1:]},
-    )
 
 
 def check_texts(

@@ -18,6 +18,7 @@ from engine.knowledge.priors import part_problems, prior_problems
 from engine.knowledge.proof_rules import proof_table_problems
 from engine.knowledge.reach import idle_problems, reach_problems
 from engine.knowledge.references import source_problems
+from engine.knowledge.repair_rules import repair_problems, repair_table_problems
 from engine.knowledge.saying import phrase_problems, word_problems
 from engine.knowledge.schema import Block, Family
 from engine.knowledge.setting_rules import family_setting_problems, setting_problems
@@ -35,6 +36,7 @@ def rule_problems(draft: Draft) -> Iterator[Problem]:
     yield from word_problems(draft)
     yield from proof_problems(draft)
     yield from proof_table_problems(draft)
+    yield from repair_table_problems(draft)
     for block in draft.blocks().values():
         yield from _block(block, draft)
     for family in draft.families().values():
@@ -61,6 +63,7 @@ def _block(page: Page[Block], draft: Draft) -> Iterator[Problem]:
     yield from feature_problems(page, draft)
     yield from occasion_problems(page, draft)
     yield from setting_problems(page, draft)
+    yield from repair_problems(page, draft)
 
 
 def _family(page: Page[Family], draft: Draft) -> Iterator[Problem]:

@@ -13,6 +13,7 @@ from engine.knowledge.kinds import Kinds
 from engine.knowledge.plans import PlanDocument
 from engine.knowledge.proof import Proof
 from engine.knowledge.reading import WHOLE, Source, parse, validate
+from engine.knowledge.repairs import Repairs
 from engine.knowledge.schema import Block, Family
 from engine.knowledge.setting import SettingUp
 from engine.knowledge.tables import (
@@ -44,6 +45,7 @@ OPTIONAL: dict[str, type[Document]] = {
     "tables/kinds.yaml": Kinds,
     "tables/setting-up.yaml": SettingUp,
     "tables/proof.yaml": Proof,
+    "tables/repairs.yaml": Repairs,
     "tables/words.yaml": Words,
 }
 FOLDERS: dict[str, type[Document]] = {

@@ -18,6 +18,7 @@ from engine.knowledge.kinds import Kinds
 from engine.knowledge.plan_making import make_plan
 from engine.knowledge.proof import Proof
 from engine.knowledge.reading import read_text
+from engine.knowledge.repairs import Repairs
 from engine.knowledge.schema import Block, Family
 from engine.knowledge.setting import SettingUp
 from engine.knowledge.setting_rules import order_problems
@@ -68,6 +69,7 @@ class Library:
     setting_up: SettingUp | None = None
     rule_sets: Mapping[str, RuleSet] = field(default_factory=dict)
     proof: Proof | None = None
+    repairs: Repairs | None = None
 
     @property
     def instruments(self) -> Mapping[str, Instrument]:
@@ -157,6 +159,7 @@ def _library(draft: Draft, version: str) -> Library:
         glossary=draft.table("tables/glossary.yaml", Glossary),
         setting_up=draft.table("tables/setting-up.yaml", SettingUp),
         proof=draft.table("tables/proof.yaml", Proof),
+        repairs=draft.table("tables/repairs.yaml", Repairs),
     )
 
 

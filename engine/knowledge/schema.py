@@ -14,6 +14,7 @@ from engine.knowledge.families import Placed as Placed
 from engine.knowledge.fitted import Fitted
 from engine.knowledge.measured import Measured
 from engine.knowledge.presumed import Presumed
+from engine.knowledge.repairs import RepairFigures
 from engine.knowledge.setting import Setting
 from engine.knowledge.tables import Cautions as Cautions
 from engine.knowledge.tables import ChannelPlans as ChannelPlans
@@ -110,6 +111,7 @@ class Cause(Fitted):
     prove_first: tuple[GlobalId, ...] = ()  # checks to be made before anybody acts on it
     cautions: tuple[Id, ...] = ()
     setting: Setting | None = None  # of an adjustment: how it is set
+    repair: RepairFigures | None = None  # where it takes something else than its kind and part
 
     @model_validator(mode="after")
     def one_origin_of_the_prior(self) -> "Cause":

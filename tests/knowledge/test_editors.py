@@ -5,7 +5,8 @@ from engine.knowledge.editors import schemas, write_schemas
 
 KINDS = (
     "block", "cautions", "channels", "coming-and-going", "family", "frequencies", "glossary",
-    "instruments", "kinds", "limits", "parts", "plan", "proof", "setting-up", "sources", "words",
+    "instruments", "kinds", "limits", "parts", "plan", "proof", "repairs", "setting-up", "sources",
+    "words",
 )  # fmt: skip
 
 
