@@ -1,9 +1,10 @@
 """One step: how likely each cause is now, and which check would tell most."""
 
 from heapq import heappush, heappushpop
+from math import inf
 
 from engine.diagnosis.case import Case, Finding
-from engine.diagnosis.confirming import confirming
+from engine.diagnosis.confirming import TELLS_BITS, confirming
 from engine.diagnosis.conflict import conflict_bits, doubts, possible_part
 from engine.diagnosis.effort import effort
 from engine.diagnosis.evidence import calibrated
@@ -42,7 +43,7 @@ def step(model: SetModel, case: Case, best: int | None = None) -> Step:
     calibration = calibrated(model, findings)
     causes = ranked_causes(model, calibration)
     nearly = None if clash else _nearly_sure(causes)
-    checks = advised_checks(now, case, calibration, None if nearly else best)
+    checks = advised_checks(now, case, calibration, best, TELLS_BITS if nearly else inf)
     proving = confirming(model, findings, calibration, nearly, checks) if nearly else ()
     all_fine = p_all_fine(model, findings, calibration)
     bad = tuple(row for row in doubts(model, findings) if row[1] >= DOUBT_BITS)
@@ -86,12 +87,16 @@ def ranked_causes(model: SetModel, calibration: Calibration) -> tuple[RankedCaus
 
 
 def advised_checks(
-    now: Present, case: Case, calibration: Calibration, best: int | None = None
+    now: Present,
+    case: Case,
+    calibration: Calibration,
+    best: int | None = None,
+    wanted_bits: float = inf,
 ) -> tuple[AdvisedCheck, ...]:
     """Return the checks that can still be made, in falling information gain; ties by id.
 
     With `best`, checks are left out that cannot be among so many best ones, by gain or by gain
-    per minute: no check tells more than the entropy of what it looks at.
+    per minute, nor tell `wanted_bits`: no check tells more than the entropy of what it looks at.
     """
     model, _, made = now
     allowed = (c for c in model.checks.values() if c.id not in made and case.kit.allows(c))
@@ -109,7 +114,7 @@ def advised_checks(
     rows = []
     for check in open_:
         most = bound[check.looks_at]
-        if _is_beaten(most, minutes(check), gains, rates):
+        if most < wanted_bits and _is_beaten(most, minutes(check), gains, rates):
             continue
         gain = information_gain(marginals[check.looks_at], check.channel)
         row = _advised(check, gain, minutes(check))

@@ -24,16 +24,25 @@ def check_likelihoods(likelihoods: Likelihoods, states: Mapping[str, int]) -> No
             raise EvidenceError(f"{variable}: found [{found}], expected {expected}")
 
 
-def scaled(likelihood: Sequence[float]) -> tuple[list[float], float, int]:
-    """Return a vector scaled to a largest entry from 0.5 to 1, its floor, and the exponent.
+def exponent_of(likelihood: Sequence[float]) -> int:
+    """Return the power of 2 that scales the largest entry to one from 0.5 to 1; 0 without any.
 
-    The scale is 2 ** exponent, so that no digit changes. The floor is the smallest entry above 0
-    (1 when there is none); it is 0 when scaling made an entry vanish.
+    >>> exponent_of([6.0, 0.0, 3.0])
+    3
+    """
+    return frexp(max(likelihood))[1]
+
+
+def scaled(likelihood: Sequence[float]) -> tuple[list[float], float]:
+    """Return a vector over 2 ** `exponent_of` it, and the smallest entry above 0 of that.
+
+    No digit changes. That floor is 1 when there is no such entry; it is 0 when scaling made an
+    entry vanish.
 
     >>> scaled([6.0, 0.0, 3.0])
-    ([0.75, 0.0, 0.375], 0.375, 3)
+    ([0.75, 0.0, 0.375], 0.375)
     """
-    _, exponent = frexp(max(likelihood))
+    exponent = exponent_of(likelihood)
     least = min(filter(None, likelihood), default=None)
     floor = 1.0 if least is None else ldexp(least, -exponent)
-    return [ldexp(p, -exponent) for p in likelihood], floor, exponent
+    return [ldexp(p, -exponent) for p in likelihood], floor

@@ -61,22 +61,42 @@ class NoisyCalibration(Calibration):
 
     noisy: NoisyTree
     given: Likelihoods  # all evidence, that on nodes too
+    terms: tuple[tuple[float, Calibration], ...] = ()  # signed shares of 1, and what has them
     beyond: float = field(default=0.0)  # mean of log2 P(what was seen of nodes | causes), about
 
     def posterior(self, variable: str) -> list[float]:
-        """Return P(state | evidence) of `variable`, shape (states,), sum 1."""
-        node = self.noisy.nodes.get(variable)
-        if node is None:
-            return Calibration.posterior(self, variable)
+        """Return P(state | evidence) of `variable`, shape (states,), sum 1.
+
+        It is worked out once: do not change it.
+        """
+        kept = self.told.get(variable)
+        if kept is None:
+            is_node = variable in self.noisy.nodes
+            kept = self._of_node(variable) if is_node else self._blended(variable)
+            self.told[variable] = kept
+        return kept
+
+    def entropy_bits(self) -> float:
+        """Return the entropy of all variables of the tables together, in bits; see `beyond`."""
+        mean = sum(share * part.mean_log_weights() for share, part in self.terms)
+        return self.log2_evidence - mean - self.mean_log_likelihoods() - self.beyond
+
+    def _blended(self, variable: str) -> list[float]:
+        """Return the posterior of a variable of the tables: the terms' own, in their shares."""
+        if len(self.terms) == 1:
+            return self.terms[0][1].posterior(variable)
+        total = [0.0] * self.noisy.states[variable]
+        for share, part in self.terms:
+            total = [t + share * p for t, p in zip(total, part.posterior(variable), strict=True)]
+        return [max(p, 0.0) for p in total]
+
+    def _of_node(self, variable: str) -> list[float]:
+        """Return the posterior of a node: one more pass up."""
         if variable in self.given:
             return [*self.given[variable]]
         without = log2_evidence(self.noisy, {**self.given, variable: ABSENT})
         p = min(2.0 ** (without - self.log2_evidence), 1.0)
         return [p, 1.0 - p]
-
-    def entropy_bits(self) -> float:
-        """Return the entropy of all variables of the tables together, in bits; see `beyond`."""
-        return Calibration.entropy_bits(self) - self.beyond
 
 
 def renamed(tree: OneTree, more: Mapping[str, Home]) -> OneTree:
@@ -101,12 +121,12 @@ def calibrate(tree: OneTree, likelihoods: Likelihoods) -> Calibration:
     total = _total([(sign, part.log2_evidence) for sign, part in terms])
     if total == -inf:
         return NoisyCalibration(tree.inner, base.likelihoods, (), -inf, tree, likelihoods)
-    beliefs = base.beliefs
-    if len(terms) > 1:
-        weights = [sign * 2.0 ** (part.log2_evidence - total) for sign, part in terms]
-        beliefs = _combined(weights, [part.beliefs for _, part in terms])
+    shares = tuple((sign * 2.0 ** (part.log2_evidence - total), part) for sign, part in terms)
+    blend = tuple((share, part) for share, part in shares if part.is_possible)
     beyond = _beyond(tree, likelihoods, base)
-    return NoisyCalibration(tree.inner, base.likelihoods, beliefs, total, tree, likelihoods, beyond)
+    return NoisyCalibration(
+        tree.inner, base.likelihoods, base.beliefs, total, tree, likelihoods, blend, beyond
+    )
 
 
 def log2_evidence(tree: OneTree, likelihoods: Likelihoods) -> float:
@@ -187,17 +207,6 @@ def _total(terms: Sequence[tuple[float, float]]) -> float:
     parts = [sign * 2.0 ** (log - most) for sign, log in terms]
     total = sum(parts)
     return most + log2(total) if total > UNLIKELY * max(map(abs, parts)) else -inf
-
-
-def _combined(
-    weights: Sequence[float], parts: Sequence[tuple[Sequence[float], ...]]
-) -> tuple[Sequence[float], ...]:
-    """Return the weighted sum of beliefs, clique by clique."""
-    pairs = [(w, part) for w, part in zip(weights, parts, strict=True) if part]
-    return tuple(
-        [max(sum(map(mul, column, [w for w, _ in pairs])), 0.0) for column in zip(*cliques)]  # noqa: B905
-        for cliques in zip(*(part for _, part in pairs), strict=True)
-    )
 
 
 def _beyond(tree: NoisyTree, likelihoods: Likelihoods, base: Calibration) -> float:

@@ -7,52 +7,17 @@ References:
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from functools import lru_cache
+from dataclasses import dataclass, field
 from math import inf, log2
 from operator import mul
+from typing import Any
 
 from engine.inference import logarithms
 from engine.inference.likelihoods import Likelihoods as Likelihoods
-from engine.inference.likelihoods import check_likelihoods, scaled
 from engine.inference.tree import Clique as Clique
 from engine.inference.tree import Home as Home
 from engine.inference.tree import JunctionTree as JunctionTree
-
-TINY = 1e-250  # products that may get smaller are worked out in logarithms
-
-
-@dataclass(frozen=True, slots=True)
-class Entries:
-    """Entries of each clique with its findings multiplied in, over 2 ** `exponent` in all.
-
-    No entry above 0 of a clique is smaller than its floor.
-    """
-
-    values: list[Sequence[float]]
-    floors: list[float]
-    exponent: int
-
-
-@dataclass(frozen=True, slots=True)
-class Upwards:
-    """A pass up: entries of each clique with all below multiplied in, messages, their scales.
-
-    `least` is the smallest entry above 0 of each message; `vanishes` tells that a product may
-    have fallen below what a number can hold, so that nothing here is to be used.
-    """
-
-    values: list[Sequence[float]]
-    messages: list[list[float]]
-    scales: list[float]
-    least: list[float]
-    exponent: int = 0
-    vanishes: bool = False
-
-    @property
-    def log2_evidence(self) -> float:
-        """Log2 P(evidence), -inf when it is impossible."""
-        return sum(map(log2, self.scales)) + self.exponent if all(self.scales) else -inf
+from engine.inference.upwards import Upwards, collect, sum_out
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,8 +30,9 @@ class Calibration:
 
     tree: JunctionTree
     likelihoods: Likelihoods
-    beliefs: tuple[Sequence[float], ...]
+    beliefs: Sequence[Sequence[float]]
     log2_evidence: float
+    told: dict[str, list[float]] = field(init=False, default_factory=dict, repr=False)
 
     @property
     def is_possible(self) -> bool:
@@ -74,12 +40,16 @@ class Calibration:
         return self.log2_evidence > -inf
 
     def posterior(self, variable: str) -> list[float]:
-        """Return P(state | evidence) of `variable`, shape (states,), sum 1."""
-        home = self.tree.homes[variable]
-        marginal = [0.0] * home.states
-        for belief, state in zip(self.beliefs[home.clique], home.state_of, strict=True):
-            marginal[state] += belief
-        return marginal
+        """Return P(state | evidence) of `variable`, shape (states,), sum 1.
+
+        It is worked out once: do not change it.
+        """
+        kept = self.told.get(variable)
+        if kept is None:
+            home = self.tree.homes[variable]
+            kept = sum_out(self.beliefs[home.clique], home.state_of, home.states)
+            self.told[variable] = kept
+        return kept
 
     def entropy_bits(self) -> float:
         """Return the entropy of all variables together, in bits.
@@ -87,13 +57,20 @@ class Calibration:
         The joint posterior is the product of all tables and likelihoods over P(evidence); the
         mean of its log needs only the cliques whose tables are not all ones, the gates drop out.
         """
-        mean = sum(
-            sum(map(mul, self.beliefs[number], logs)) for number, logs in self.tree.log_weights
-        )
+        return self.log2_evidence - self.mean_log_weights() - self.mean_log_likelihoods()
+
+    def mean_log_weights(self) -> float:
+        """Return the mean of log2 of all tables."""
+        rows = self.tree.log_weights
+        return sum(sum(map(mul, self.beliefs[number], logs)) for number, logs in rows)
+
+    def mean_log_likelihoods(self) -> float:
+        """Return the mean of log2 of what was found."""
+        total = 0.0
         for variable, likelihood in self.likelihoods.items():
             pairs = zip(self.posterior(variable), likelihood, strict=True)
-            mean += sum(p * log2(q) for p, q in pairs if p > 0.0)
-        return self.log2_evidence - mean
+            total += sum(p * log2(q) for p, q in pairs if p > 0.0)
+        return total
 
 
 def calibrate(tree: JunctionTree, likelihoods: Likelihoods) -> Calibration:
@@ -107,102 +84,54 @@ def calibrate(tree: JunctionTree, likelihoods: Likelihoods) -> Calibration:
     Raises:
         EvidenceError: a likelihood is no such vector.
     """
-    up = _collect(tree, likelihoods)
+    up = collect(tree, likelihoods)
     if up.vanishes:
         return Calibration(tree, likelihoods, *logarithms.beliefs(tree, likelihoods))
     total = up.log2_evidence
-    beliefs = _downwards(tree, up) if total > -inf else ()
+    beliefs = Beliefs(tree, up) if total > -inf else ()
     return Calibration(tree, likelihoods, beliefs, total)
 
 
 def log2_evidence(tree: JunctionTree, likelihoods: Likelihoods) -> float:
     """Return log2 P(evidence), -inf when impossible: the pass up alone."""
-    up = _collect(tree, likelihoods)
+    up = collect(tree, likelihoods)
     return logarithms.log2_evidence(tree, likelihoods) if up.vanishes else up.log2_evidence
 
 
-@lru_cache(maxsize=8)
-def _at_rest(tree: JunctionTree) -> Upwards:
-    """Return the pass up without any evidence; every other pass starts from it."""
-    count = len(tree.cliques)
-    nothing = Upwards([()] * count, [[]] * count, [1.0] * count, [1.0] * count)
-    return _upwards(tree, _weighted(tree, {}), nothing, range(count))
+class Beliefs(Sequence[Sequence[float]]):
+    """The joint posterior of every clique, each worked out when it is first asked for.
 
-
-def _collect(tree: JunctionTree, likelihoods: Likelihoods) -> Upwards:
-    """Pass up from the cliques with evidence; all others send what they send at rest."""
-    check_likelihoods(likelihoods, tree.states)
-    rest = _at_rest(tree)
-    if rest.vanishes:
-        return rest
-    touched = set()
-    for variable in likelihoods:
-        number = tree.homes[variable].clique
-        while number >= 0 and number not in touched:
-            touched.add(number)
-            number = tree.cliques[number].parent
-    return _upwards(tree, _weighted(tree, likelihoods), rest, sorted(touched))
-
-
-def _weighted(tree: JunctionTree, likelihoods: Likelihoods) -> Entries:
-    """Multiply findings into the entries, each scaled by a power of 2."""
-    values: list[Sequence[float]] = [clique.weights for clique in tree.cliques]
-    floors, total = [*tree.floors], 0
-    for variable, likelihood in likelihoods.items():
-        home = tree.homes[variable]
-        vector, floor, exponent = scaled(likelihood)
-        by_entry = map(vector.__getitem__, home.state_of)
-        values[home.clique] = list(map(mul, values[home.clique], by_entry))
-        floors[home.clique] *= floor
-        total += exponent
-    return Entries(values, floors, total)
-
-
-def _upwards(
-    tree: JunctionTree, entries: Entries, before: Upwards, numbers: Sequence[int]
-) -> Upwards:
-    """Collect towards the roots along `numbers`; other cliques keep what they had before.
-
-    Each message is scaled to a largest entry of 1: the scales give P(evidence), and keep a long
-    chain from underflow. The smallest factors bound what a clique with a thousand children makes.
+    What its parent knows beyond the message it sent up multiplies what is at hand.
     """
-    values, messages = [*before.values], [*before.messages]
-    scales, least = [*before.scales], [*before.least]
-    for number in numbers:
-        clique, value, floor = tree.cliques[number], entries.values[number], entries.floors[number]
-        for child, index in clique.children:
-            message = messages[child]
-            value = [entry * message[i] for entry, i in zip(value, index)]  # noqa: B905
-            floor *= least[child]
-        if floor < TINY:
-            return Upwards(values, messages, scales, least, vanishes=True)
-        message = _sum_out(value, clique.to_separator, clique.separator_size)
-        scale = max(message)
-        if scale:
-            message = [entry / scale for entry in message]
-        values[number], messages[number], scales[number] = value, message, scale
-        least[number] = min(message) or min(filter(None, message), default=1.0)
-    return Upwards(values, messages, scales, least, entries.exponent)
 
+    __slots__ = ("done", "tree", "up")
 
-def _downwards(tree: JunctionTree, up: Upwards) -> tuple[Sequence[float], ...]:
-    """Distribute from the roots: multiply by what the parent knows beyond the message."""
-    beliefs = [*up.values]
-    separators: list[list[float]] = [[1.0] for _ in tree.cliques]
-    for number in range(len(tree.cliques) - 1, -1, -1):
-        clique, scale = tree.cliques[number], up.scales[number]
-        pairs = zip(separators[number], up.messages[number])  # noqa: B905
+    def __init__(self, tree: JunctionTree, up: Upwards) -> None:
+        self.tree, self.up = tree, up
+        self.done: dict[int, Sequence[float]] = {}
+
+    def __len__(self) -> int:
+        """Count the cliques."""
+        return len(self.tree.cliques)
+
+    def __getitem__(self, number: Any) -> Any:
+        """Return the joint posterior of a clique: those above it come first."""
+        if number not in range(len(self)):
+            raise IndexError(number)
+        path = []
+        while number >= 0 and number not in self.done:
+            path.append(number)
+            number = self.tree.cliques[number].parent
+        for each in reversed(path):
+            self.done[each] = self._multiplied(each)
+        return self.done[path[0] if path else number]
+
+    def _multiplied(self, number: int) -> list[float]:
+        clique, scale = self.tree.cliques[number], self.up.scales[number]
+        known = [1.0]
+        if clique.parent >= 0:
+            index = self.tree.in_parent[number]
+            known = sum_out(self.done[clique.parent], index, clique.separator_size)
+        pairs = zip(known, self.up.messages[number])  # noqa: B905
         ratio = [new / (old * scale) if old else 0.0 for new, old in pairs]
-        belief = list(map(mul, beliefs[number], tree.from_separator[number](ratio)))
-        beliefs[number] = belief
-        for child, index in clique.children:
-            separators[child] = _sum_out(belief, index, tree.cliques[child].separator_size)
-    return tuple(beliefs)
-
-
-def _sum_out(value: Sequence[float], index: tuple[int, ...], size: int) -> list[float]:
-    """Return the marginal of a clique on a separator."""
-    marginal = [0.0] * size
-    for entry, i in zip(value, index):  # noqa: B905 - the inner loop of everything
-        marginal[i] += entry
-    return marginal
+        return list(map(mul, self.up.values[number], self.tree.from_separator[number](ratio)))

@@ -1,10 +1,14 @@
 """A compiled junction tree: flat tables, and what a pass over them needs, worked out once."""
 
+from collections import deque
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import log2
 from operator import itemgetter
+from typing import Any
+
+KEPT = 8  # passes up that a tree keeps: a step makes three or four of them
 
 Spread = Callable[[Sequence[float]], Sequence[float]]
 
@@ -59,6 +63,16 @@ class JunctionTree:
     def states(self) -> dict[str, int]:
         """How many states each variable has."""
         return {variable: home.states for variable, home in self.homes.items()}
+
+    @cached_property
+    def passes(self) -> deque[Any]:
+        """The last passes up this tree, for the next one to start from."""
+        return deque(maxlen=KEPT)
+
+    @cached_property
+    def in_parent(self) -> dict[int, tuple[int, ...]]:
+        """For each clique below another, the entry of its separator for each entry there."""
+        return {child: index for clique in self.cliques for child, index in clique.children}
 
     @cached_property
     def from_separator(self) -> tuple[Spread, ...]:
