@@ -75,9 +75,10 @@ def answered(verbs: Verbs, request: str) -> str:
 def worked_out(model: SetModel, case: Case, whole: bool) -> Step:
     """Return the step of a case, kept because the page asks about the same one again.
 
-    Unless it is wanted whole, checks that would not be shown are left out to save time.
+    Unless it is wanted whole, checks that would not be shown are left out to save time; not after
+    a repair, where those made before it are shown however little they tell.
     """
-    return step(model, case, None if whole else FIRST_CHECKS)
+    return step(model, case, None if whole or case.past else FIRST_CHECKS)
 
 
 @lru_cache(maxsize=1)

@@ -6,7 +6,7 @@ Loaded by the worker as a part of its own; nothing that the page starts with may
 from collections.abc import Sequence
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.case import Finding
+from engine.diagnosis.case import Case
 from web.answering import MODELS, Fields, answered
 from web.replaying import replay
 from web.views.leaves.screen import leaf_screen
@@ -29,15 +29,15 @@ def _show(args: Fields) -> Fields:
         screens = own_screen(OwnFiles.read(args.get("own")), bool(log))
     else:
         family = str(shown.family or (log and log["family"]))
-        screens = leaf_screen(MODELS[family], shown, bool(log), _findings(family, log))
+        screens = leaf_screen(MODELS[family], shown, bool(log), _at_hand(family, log))
     return {"html": html(*screens), "status": "", "accepted": True}
 
 
-def _findings(family: str, log: Fields | None) -> tuple[Finding, ...]:
-    """Return what was found in the case at hand, where that is of this family."""
+def _at_hand(family: str, log: Fields | None) -> Case | None:
+    """Return the case at hand, where that is of this family."""
     if not log or log["family"] != family:
-        return ()
-    return replay(MODELS[family], list(log["inputs"])).case.evidence()
+        return None
+    return replay(MODELS[family], list(log["inputs"])).case
 
 
 VERBS = {"show": _show}

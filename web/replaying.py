@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from engine.diagnosis.case import Case, Kit, add_finding, withdraw
+from engine.diagnosis.case import HOWS, Case, Kit, Repair, add_finding, repaired, withdraw
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.frequencies.entering import channels_of
 from engine.diagnosis.model import SetModel
@@ -17,7 +17,7 @@ NOTHING = Kit(frozenset(), "on")
 Input = Mapping[str, Any]
 ABOUT_THE_KIND = "set."
 LATER = "an entry of another version"
-TEXTS = ("check", "said", "at", "text", "instrument", "lid")
+TEXTS = ("check", "said", "at", "text", "instrument", "lid", "cause", "how")
 NEEDS = {
     "answer": ("check",),
     "withdraw": ("check",),
@@ -28,8 +28,11 @@ NEEDS = {
     "message": ("text",),
     "reply": ("text", "answers"),
     "asked": ("checks",),
+    "repair": ("cause", "how"),
 }
 LISTS = ("instruments", "checks")
+REPAIR = ""  # in place of a check, among the times
+Times = Mapping[tuple[int, str], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,13 +51,14 @@ class Letters:
 class Replayed:
     """A case as its log leaves it.
 
-    `before` is the case before the last input that touched the findings, `times` the local time of
-    each finding, `set_aside` what this version could not use, in words.
+    `before` is the case before the last input that touched the findings; `times` the local time of
+    each finding, by how many repairs had been made and its check, and of each repair, by its
+    number from 0 and `REPAIR`; `set_aside` what this version could not use, in words.
     """
 
     case: Case
     before: Case | None = None
-    times: Mapping[str, str] = field(default_factory=dict)
+    times: Times = field(default_factory=dict)
     note: str = ""
     set_aside: tuple[str, ...] = ()
     letters: Letters = field(default_factory=Letters)
@@ -96,7 +100,7 @@ def replay(model: SetModel, inputs: list[Input]) -> Replayed:
         try:
             state = apply(model, state, given)
         except UnknownReading as problem:
-            words = f"{given.get('check') or problem.check}: {problem.found}"
+            words = f"{given.get('check') or given.get('cause') or problem.check}: {problem.found}"
             state = replace(state, set_aside=(*state.set_aside, words))
     return state
 
@@ -113,6 +117,8 @@ def apply(model: SetModel, state: Replayed, given: Input) -> Replayed:
         case "withdraw":
             case = withdraw(state.case, given["check"])
             return replace(state, case=case, before=state.case)
+        case "repair":
+            return _repair(model, state, given)
         case "note":
             return replace(state, note=str(given.get("text", "")))
         case "message" | "reply" | "asked":
@@ -131,8 +137,20 @@ def _answer(model: SetModel, state: Replayed, given: Input) -> Replayed:
     if not said:
         return replace(state, case=withdraw(state.case, check), before=state.case)
     finding = read_answer(model, check, said)
-    times = {**state.times, finding.check: str(given.get("at", ""))}
+    times = {**state.times, (len(state.case.past), finding.check): str(given.get("at", ""))}
     return replace(state, case=add_finding(state.case, finding), before=state.case, times=times)
+
+
+def _repair(model: SetModel, state: Replayed, given: Input) -> Replayed:
+    """Return the state after a cause was put right; what is found later is of the set as it is."""
+    cause, how = given["cause"], given["how"]
+    if cause not in model.causes or model.causes[cause].kind == "event":
+        raise UnknownReading(cause, "a repair", "a cause of this set", "It is left out.")
+    if how not in HOWS:
+        raise UnknownReading(cause, how, f"one of {', '.join(HOWS)}", "It is left out.")
+    times = {**state.times, (len(state.case.past), REPAIR): str(given.get("at", ""))}
+    case = repaired(state.case, Repair(cause, how))
+    return replace(state, case=case, before=state.case, times=times)
 
 
 def _letter(model: SetModel, state: Replayed, given: Input) -> Replayed:

@@ -6,6 +6,7 @@ from engine.diagnosis.model import CheckText, SetModel
 
 CANNOT_CHECK = "cannot-check"
 HOWS = ("replaced", "adjusted", "cleaned", "put-back")
+USUAL_HOWS = {"adjustment": "adjusted", "control": "adjusted", "outside": "put-back"}  # by kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +54,15 @@ class Repair:
 
     cause: str
     how: str
+
+
+def usual_how(kind: str) -> str:
+    """Return how a cause of some kind is put right as a rule.
+
+    >>> usual_how("adjustment"), usual_how("fault")
+    ('adjusted', 'replaced')
+    """
+    return USUAL_HOWS.get(kind, HOWS[0])
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,29 +1,31 @@
-"""The course of a case: what was known after each finding, and how much was still open."""
+"""The course of a case: what was known after each finding and repair, and how much was open."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from engine.diagnosis.advice import ranked_causes
-from engine.diagnosis.case import Case, Finding
+from engine.diagnosis.case import Case, Finding, Repair
 from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.repairing.again import just_before
 from engine.diagnosis.repairing.present import present
 from engine.diagnosis.steps import mendable
 
 
 @dataclass(frozen=True, slots=True)
 class Stage:
-    """What was known after a finding; `finding` is None for the stage before the first.
+    """What was known after a finding or a repair; neither for the stage before the first.
 
     `entropy_bits` is that of all causes together, 0 or more; `cause` is the likeliest that is no
-    event, with its probability.
+    event, with its probability. After a repair both are of the set as it is then.
     """
 
     finding: Finding | None
     entropy_bits: float
     cause: str
     probability: float
+    repair: Repair | None = None
 
 
 def course(model: SetModel, case: Case) -> tuple[Stage, ...]:
@@ -32,8 +34,12 @@ def course(model: SetModel, case: Case) -> tuple[Stage, ...]:
     Checks that could not be made are no stages. Each stage is one pass over the tables, kept: a
     case that grows by a finding costs one more.
     """
-    model, findings, _ = present(model, case)
-    return tuple(_stage(model, findings[:count]) for count in range(len(findings) + 1))
+    earlier = course(model, just_before(case, len(case.past) - 1)) if case.past else ()
+    told = case.evidence()
+    so_far = [replace(case, findings=told[:count]) for count in range(len(told) + 1)]
+    start, *after = [_stage(*present(model, each)[:2]) for each in so_far]
+    repair = case.past[-1].repair if case.past else None
+    return (*earlier, replace(start, finding=None, repair=repair), *after)
 
 
 @lru_cache(maxsize=256)

@@ -8,8 +8,9 @@ from engine.diagnosis.case import CANNOT_CHECK, Case, Kit, add_finding, withdraw
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.opening import case_file, changed_file
+from engine.diagnosis.repairing.again import repeats_first
 from engine.diagnosis.settling import settled
-from engine.diagnosis.steps import AdvisedCheck, Step, by_minutes, proposed
+from engine.diagnosis.steps import AdvisedCheck, Step, by_minutes
 from engine.errors import UnknownReading, suggest
 from engine.knowledge.casefile import CaseDocument
 from engine.terminal.choosing import choose, is_yes, picked, read_line
@@ -105,7 +106,7 @@ class Conversation:
         return True
 
     def _ordered(self, answer: Step) -> tuple[AdvisedCheck, ...]:
-        return by_minutes(answer) if self.quick else proposed(answer)
+        return by_minutes(answer) if self.quick else repeats_first(self.case, answer)
 
     def _next(self, answer: Step) -> CheckText | None:
         """Return the check to propose: the one taken by hand, or the best."""

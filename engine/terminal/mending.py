@@ -1,13 +1,11 @@
 """What is typed after `repaired`: a cause by its number or id, and how it was put right."""
 
 from engine.diagnosis.advice import step
-from engine.diagnosis.case import HOWS, Case, Repair, repaired
+from engine.diagnosis.case import HOWS, Case, Repair, repaired, usual_how
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.steps import Step, mendable
 from engine.errors import suggest
 from engine.terminal.report import repeat_lines
-
-USUAL = {"adjustment": "adjusted", "control": "adjusted", "outside": "put-back"}
 
 
 def mended(model: SetModel, case: Case, answer: Step, text: str) -> Case | None:
@@ -33,8 +31,8 @@ def read_repair(answer: Step, text: str) -> Repair | None:
     known = {cause.id: cause for cause in mendable(answer.causes)}
     numbered = {str(number): cause.id for number, cause in enumerate(answer.causes, start=1)}
     name = numbered.get(which, which)
-    how = told.strip().replace(" ", "-") or USUAL.get(known[name].kind if name in known else "")
-    how = how or "replaced"
+    kind = known[name].kind if name in known else ""
+    how = told.strip().replace(" ", "-") or usual_how(kind)
     if name not in known:
         print(f"Repaired what? A number of the list that 'causes' shows. {suggest(name, known)}")
         return None

@@ -9,6 +9,7 @@ from engine.diagnosis.case import Case
 from engine.diagnosis.explaining import explanations
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.opening import open_case
+from engine.diagnosis.repairing.again import in_order
 from engine.diagnosis.steps import ORDERS
 from engine.errors import CaseError, suggest
 from engine.knowledge.casefile import CaseDocument, read_case
@@ -41,7 +42,7 @@ def run(args: Namespace) -> int:
     model, case = load_case(args.case, args.kb)
     answer = step(model, case)
     joint = explanations(model, case, args.joint)
-    checks = ORDERS[args.order](answer)
+    checks = in_order(case, answer, args.order)
     if args.json:
         print(json.dumps(results(model, case, answer, checks, joint), indent=2, ensure_ascii=False))
     else:

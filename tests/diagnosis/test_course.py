@@ -1,10 +1,11 @@
 import pytest
 
 from engine.diagnosis.advice import step
-from engine.diagnosis.case import CANNOT_CHECK, Case, add_finding, full_kit
+from engine.diagnosis.case import CANNOT_CHECK, Case, Repair, add_finding, full_kit, repaired
 from engine.diagnosis.course import course
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.steps import mendable
 
 
 def _answers(model: SetModel) -> list[tuple[str, str]]:
@@ -36,3 +37,21 @@ def test_what_could_not_be_checked_is_no_stage(model: SetModel) -> None:
     case = Case(model.family.id, full_kit(model), ())
     case = add_finding(case, read_answer(model, model.symptoms[0], CANNOT_CHECK))
     assert [each.finding for each in course(model, case)] == [None]
+
+
+def test_a_repair_is_a_stage_of_its_own(model: SetModel) -> None:
+    """What was known before it stays as it was; after it comes the step of the mended set."""
+    case = Case(model.family.id, full_kit(model), ())
+    for check, said in _answers(model):
+        case = add_finding(case, read_answer(model, check, said))
+    before = course(model, case)
+    cause = mendable(step(model, case, 1).causes)[0].id
+    mended = repaired(case, Repair(cause, "replaced"))
+    again = add_finding(mended, read_answer(model, *_answers(model)[1]))
+    stages = course(model, again)
+    assert stages[: len(before)] == before
+    after, last = stages[len(before) :]
+    assert (after.finding, after.repair) == (None, Repair(cause, "replaced"))
+    assert after.entropy_bits == pytest.approx(step(model, mended, 1).entropy_bits, abs=1e-9)
+    assert (last.finding, last.repair) == (again.findings[0], None)
+    assert last.probability == pytest.approx(mendable(step(model, again, 1).causes)[0].probability)

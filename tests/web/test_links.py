@@ -1,10 +1,12 @@
 """Links that carry a case: there and back, old ones for ever, damaged ones told."""
 
+from typing import Any
+
 import pytest
 
 from web.links import DAMAGED, NEWER, Link, LinkError, case_code, link_in, linked
 
-LOG = {
+LOG: dict[str, Any] = {
     "format": 1,
     "family": "beacon",
     "inputs": [
@@ -40,6 +42,13 @@ def told(text: str) -> str:
 def test_a_case_there_and_back() -> None:
     """What was found and the kit; letters, notes and times stay behind."""
     assert link_in(f"see https://some.where/{linked(LOG)} please") == Link("beacon", CARRIED)
+
+
+def test_repairs_go_with_a_case() -> None:
+    """Which cause, and how; when stays behind."""
+    repair = {"do": "repair", "cause": "sender.preset", "how": "adjusted"}
+    log = {**LOG, "inputs": [*LOG["inputs"], {**repair, "at": "2026-01-02T03:05:00"}]}
+    assert link_in(linked(log)) == Link("beacon", (*CARRIED, repair))
 
 
 def test_questions_and_answers_there_and_back() -> None:

@@ -2,7 +2,7 @@ import re
 
 import pytest
 
-from engine.diagnosis.case import Case, Finding, add_finding, full_kit
+from engine.diagnosis.case import Case, add_finding, full_kit
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import SetModel
@@ -15,23 +15,23 @@ SYMPTOM = "operating.no-trace-at-others"
 
 
 @pytest.fixture(scope="module")
-def found(model: SetModel) -> tuple[Finding, ...]:
-    """Return one finding: the symptom is there."""
+def found(model: SetModel) -> Case:
+    """Return a case with one finding: the symptom is there."""
     case = Case(model.family.id, full_kit(model), ())
-    return add_finding(case, read_answer(model, SYMPTOM, "yes")).evidence()
+    return add_finding(case, read_answer(model, SYMPTOM, "yes"))
 
 
-def drawn(model: SetModel, findings: tuple[Finding, ...], unfolded: str = "") -> str:
+def drawn(model: SetModel, case: Case | None, unfolded: str = "") -> str:
     """Return the tree of the symptom as HTML, without its list."""
-    element = tree(model, model.checks[SYMPTOM], findings, unfolded)
+    element = tree(model, model.checks[SYMPTOM], case, unfolded)
     return html(element).partition("All of it as a list")[0]
 
 
-def test_chances_are_those_of_the_case(model: SetModel, found: tuple[Finding, ...]) -> None:
+def test_chances_are_those_of_the_case(model: SetModel, found: Case) -> None:
     """Each cause is drawn with its posterior in that way, after what was found."""
     sets = cut_sets(model, SYMPTOM)
-    now = chances_now(model, sets, found)
-    known = calibrated(model, found)
+    now = chances_now(model, sets, found.findings)
+    known = calibrated(model, found.findings)
     for (cause, way), chance in now.items():
         assert chance == known.posterior(cause)[1 + list(model.causes[cause].ways).index(way)]
     likeliest = max(
@@ -44,10 +44,10 @@ def test_chances_are_those_of_the_case(model: SetModel, found: tuple[Finding, ..
     assert "Drawn with the chances as your case stands" in picture
 
 
-def test_it_is_cut_and_says_how_much_is_behind(model: SetModel, found: tuple[Finding, ...]) -> None:
+def test_it_is_cut_and_says_how_much_is_behind(model: SetModel, found: Case) -> None:
     """Six blocks with three causes each are drawn; nothing that is cut goes unsaid."""
     sets = cut_sets(model, SYMPTOM)
-    now = chances_now(model, sets, found)
+    now = chances_now(model, sets, found.findings)
     events = [each.events for each in sets]
     groups = [*groups_of(model, events, now, "")]
     blocks = [group for group in groups if group.gate != "both" and group.leaves]
@@ -63,10 +63,10 @@ def test_it_is_cut_and_says_how_much_is_behind(model: SetModel, found: tuple[Fin
         )
 
 
-def test_it_unfolds(model: SetModel, found: tuple[Finding, ...]) -> None:
+def test_it_unfolds(model: SetModel, found: Case) -> None:
     """All blocks, or all causes of one, are drawn when asked for."""
     sets = cut_sets(model, SYMPTOM)
-    now = chances_now(model, sets, found)
+    now = chances_now(model, sets, found.findings)
     events = [each.events for each in sets]
     every = {model.causes[e[0]].block for (e, *more) in events if not more}
     wide = [*groups_of(model, events, now, ALL_BLOCKS)]
@@ -85,10 +85,10 @@ def test_gates_are_words(small_model: SetModel) -> None:
     assert "All of it as a list" in picture
 
 
-def test_list_has_the_chances_of_the_drawing(model: SetModel, found: tuple[Finding, ...]) -> None:
+def test_list_has_the_chances_of_the_drawing(model: SetModel, found: Case) -> None:
     """Beside each cause of the list stands its chance now; without a case there is none to tell."""
     check = model.checks[SYMPTOM]
-    now = chances_now(model, cut_sets(model, SYMPTOM), found)
+    now = chances_now(model, cut_sets(model, SYMPTOM), found.findings)
     listed = html(tree(model, check, found)).partition("All of it as a list")[2]
     assert "Beside each stands its chance now, as in the drawing." in listed
     cause, way = max(now, key=lambda event: now[event])

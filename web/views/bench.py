@@ -13,6 +13,7 @@ from web.views.keys import keys_panel
 from web.views.kinds import kinds
 from web.views.leaf_button import contents_button
 from web.views.markup import h
+from web.views.mending import mended_card
 from web.views.plan import plan_button
 from web.views.several import several_box
 from web.views.state import Bench, Shown
@@ -32,6 +33,7 @@ def bench_screen(bench: Bench, shown: Shown) -> list[Element]:
                 "div",
                 {"class": "left"},
                 verdict(bench),
+                mended_card(bench),
                 check_at_hand(bench, shown),
                 several_box(shown),
                 further(bench, shown),

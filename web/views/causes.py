@@ -7,6 +7,7 @@ from web.views.decides_button import decides_button
 from web.views.frame import bar, cautions
 from web.views.leaf_button import leaf_button
 from web.views.markup import button, h, shows
+from web.views.mending import mend_buttons
 from web.views.state import Bench, Shown
 from web.views.verdict import to_act_on, unproved
 from web.views.words import KINDS, change, listed, percent
@@ -83,6 +84,7 @@ def _opened(bench: Bench, each: RankedCause) -> Element:
         h("div", {"data-later": "why", "id": "why", "class": "why"}),
         _proofs(bench, each),
         _remedy(bench, each),
+        mend_buttons(bench, each.id) if each.kind != "event" and not bench.step.kinds else None,
         _leaf(bench, each),
         h("small", None, f"Source: {text.source}"),
     )

@@ -20,7 +20,7 @@ def check_at_hand(bench: Bench, shown: Shown) -> Element:
     check = bench.check_at_hand(shown)
     if check is None:
         return _none_left()
-    found = bench.finding(check.id)
+    found, before = bench.finding(check.id), bench.found_before(check.id)
     return h(
         "section",
         {
@@ -29,7 +29,7 @@ def check_at_hand(bench: Bench, shown: Shown) -> Element:
             "data-check": check.id,
             "aria-labelledby": "check-title",
         },
-        h("p", {"class": "over"}, "Change a finding" if found else "Check next"),
+        h("p", {"class": "over"}, _over(found, before)),
         h("h2", {"id": "check-title", "tabindex": "-1"}, check.title),
         _worth(bench, check),
         h("div", {"class": "tells", "data-later": "tells", "id": "tells"}),
@@ -38,9 +38,22 @@ def check_at_hand(bench: Bench, shown: Shown) -> Element:
         _how(bench, check),
         h("div", {"data-later": "picture", "id": "picture"}),
         h("p", {"class": "asks", "id": "asks"}, check.asks),
+        _was(bench, before),
         _answers(bench, check, found),
         h("div", {"class": "effects", "data-later": "effects", "id": "effects"}),
     )
+
+
+def _over(found: Finding | None, before: Finding | None) -> str:
+    if found:
+        return "Change a finding"
+    return "Check again" if before else "Check next"
+
+
+def _was(bench: Bench, before: Finding | None) -> Element | None:
+    """Return what a check said of the set as it was before a repair."""
+    words = before and f"Before the repair: {said(bench.model, before)}."
+    return h("p", {"class": "understood", "id": "was"}, words) if words else None
 
 
 def _none_left() -> Element:

@@ -11,7 +11,7 @@ from engine.diagnosis.model import CheckText
 from engine.diagnosis.steps import mendable
 from web.views.frame import heading, steps
 from web.views.markup import button, h, shows
-from web.views.state import Bench, Shown, ordered, said
+from web.views.state import Bench, Shown, said
 from web.views.words import bits, listed, minutes, percent
 
 LEADING = 5
@@ -148,7 +148,7 @@ def _answer(bench: Bench, effect: OutcomeEffect) -> str:
 
 def _runner_up(bench: Bench, shown: Shown) -> Element | None:
     check = bench.check_at_hand(shown)
-    rows = ordered(bench.step, shown.order)
+    rows = bench.ordered(shown.order)
     other = next((each for each in rows if check and each.id != check.id), None)
     if other is None:
         return None

@@ -65,7 +65,7 @@ def frequencies_on_paper(found: FrequencyReport | None) -> Element | None:
 def _any_read(bench: Bench) -> bool:
     return any(
         bench.model.checks[finding.check].at is not None and finding.is_evidence
-        for finding in bench.case.findings
+        for finding in bench.standing
     )
 
 

@@ -6,7 +6,7 @@ from xml.etree.ElementTree import Element
 from engine.diagnosis.steps import AdvisedCheck
 from web.views.desk_button import desk_button
 from web.views.markup import button, h, shows
-from web.views.state import Bench, Shown, ordered
+from web.views.state import Bench, Shown
 from web.views.words import bits, minutes, worth
 
 FIRST = 8
@@ -16,9 +16,7 @@ ORDERS = {"worth": "Best next", "gain": "What tells most", "minutes": "What tell
 def further(bench: Bench, shown: Shown) -> Element:
     """Return the list of checks the kit allows."""
     at_hand = bench.check_at_hand(shown)
-    others = [
-        each for each in ordered(bench.step, shown.order) if not at_hand or each.id != at_hand.id
-    ]
+    others = [each for each in bench.ordered(shown.order) if not at_hand or each.id != at_hand.id]
     rows = others if shown.all_checks else others[:FIRST]
     return h(
         "section",

@@ -4,6 +4,7 @@ from xml.etree.ElementTree import Element
 
 from engine.diagnosis.explaining import explanations, why
 from engine.diagnosis.foresight import what_if
+from engine.diagnosis.repairing.again import mended
 from web.views.bench import bench_screen
 from web.views.block_panel import block_more
 from web.views.decides import decides
@@ -14,6 +15,7 @@ from web.views.frequencies import frequencies_filled, told_by_frequencies
 from web.views.kit import kit
 from web.views.last_kit import last_kit
 from web.views.markup import h, html
+from web.views.mending import mended_told
 from web.views.picture import picture
 from web.views.reasons import joint
 from web.views.reasons import why as why_view
@@ -67,6 +69,9 @@ def later(bench: Bench, shown: Shown, part: str, version: str) -> dict[str, str]
 def _about_the_check(bench: Bench, shown: Shown) -> dict[str, str]:
     """Return what each outcome would do, and the reasons for the opened cause."""
     parts = {"ending": html(ending(bench))}
+    if bench.case.past:
+        rows = mended(bench.model, bench.case)
+        parts["mended"] = html(*mended_told(bench, rows))
     check = bench.check_at_hand(shown)
     if check is not None:
         effects = what_if(bench.model, bench.case, check.id)

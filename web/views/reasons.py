@@ -21,14 +21,15 @@ def why(bench: Bench, reasons: Reasons) -> Element:
         None,
         h("h3", None, "Why, and why not"),
         h("ul", {"class": "rows"}, rows) if rows else h("p", None, "Nothing was found yet."),
-        _figures(reasons, told),
+        _figures(bench, reasons, told),
     )
 
 
-def _figures(reasons: Reasons, told: list[tuple[str, float]]) -> Element:
+def _figures(bench: Bench, reasons: Reasons, told: list[tuple[str, float]]) -> Element:
     """Return the weights that add up from the prior to the posterior."""
+    start = "From before the last repair" if bench.case.past else "Before any finding"
     lines = [
-        _line("Before any finding", reasons.prior_decibans),
+        _line(start, reasons.prior_decibans),
         *[_line(words, weight) for words, weight in told],
         _line("Together", reasons.posterior_decibans, "total"),
     ]
@@ -77,7 +78,7 @@ def joint(bench: Bench, explanations: tuple[Explanation, ...]) -> Element:
 
 def complains(bench: Bench) -> bool:
     """Say whether a symptom was found that a set in order does not show."""
-    for finding in bench.case.evidence():
+    for finding in bench.standing:
         check = bench.model.checks[finding.check]
         if check.kind == "symptom" and finding.outcome in check.outcomes:
             right = check.channel.rows[0]

@@ -2,6 +2,7 @@
 
 from xml.etree.ElementTree import Element
 
+from engine.diagnosis.case import Finding
 from engine.diagnosis.explaining import Explanation
 from engine.diagnosis.steps import RankedCause
 from web.views.counted import counted_note, counted_words
@@ -10,6 +11,7 @@ from web.views.findings import limit_words, told
 from web.views.frame import cautions, heading, steps
 from web.views.frequencies import frequencies_on_paper, told_by_frequencies
 from web.views.markup import button, h, puts
+from web.views.mending import DONE
 from web.views.reasons import joint
 from web.views.shelf_button import closing_button
 from web.views.state import Bench
@@ -90,21 +92,34 @@ def _kit(bench: Bench) -> str:
 
 
 def _findings(bench: Bench) -> Element:
-    rows = [
-        h(
-            "tr",
-            None,
-            h("td", None, bench.times.get(each.check, "")[:16].replace("T", " ")),
-            h("th", {"scope": "row"}, _asked(bench, each.check)),
-            h("td", None, told(bench, each)),
-        )
-        for each in bench.case.findings
-    ]
+    """Return everything that was found, with the repairs where they came in between."""
+    rows: list[Element] = []
+    for number, stretch in enumerate(bench.case.past):
+        rows += [_finding(bench, number, each) for each in stretch.findings]
+        rows.append(_repair(bench, number))
+    rows += [_finding(bench, len(bench.case.past), each) for each in bench.case.findings]
     return (
         h("table", {"class": "found"}, h("tbody", None, rows))
         if rows
         else h("p", None, "None yet.")
     )
+
+
+def _finding(bench: Bench, stretch: int, each: Finding) -> Element:
+    return h(
+        "tr",
+        None,
+        h("td", None, bench.when(stretch, each.check)),
+        h("th", {"scope": "row"}, _asked(bench, each.check)),
+        h("td", None, told(bench, each)),
+    )
+
+
+def _repair(bench: Bench, number: int) -> Element:
+    repair = bench.case.past[number].repair
+    title = h("th", {"scope": "row"}, f"Put right: {bench.model.causes[repair.cause].title}")
+    words = h("td", None, DONE[repair.how])
+    return h("tr", {"class": "put-right"}, h("td", None, bench.when(number)), title, words)
 
 
 def _asked(bench: Bench, check: str) -> list[Element]:
@@ -124,7 +139,7 @@ def _limits(bench: Bench) -> Element | None:
 
 def _held(bench: Bench) -> list[tuple[str, str]]:
     """Return the checks whose readings are held to a limit, with the words about it."""
-    worded = [(each.check, limit_words(bench, each)) for each in bench.case.findings]
+    worded = [(each.check, limit_words(bench, each)) for each in bench.standing]
     return [(check, words) for check, words in worded if words]
 
 
@@ -178,7 +193,7 @@ def summary(bench: Bench, version: str) -> str:
         "Found:",
         *[
             f"- {bench.model.checks[each.check].title}: {told(bench, each)}"
-            for each in bench.case.findings
+            for each in bench.case.all_findings()
         ],
         *_frequency_lines(bench),
         *[f"- Limit: {words}" for _, words in _held(bench)],

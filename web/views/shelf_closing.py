@@ -5,10 +5,12 @@ from xml.etree.ElementTree import Element
 from engine.diagnosis.steps import RankedCause, mendable
 from web.views.frame import heading, steps
 from web.views.markup import button, h, shows
+from web.views.mending import repairs_told
 from web.views.state import Bench, Shown
 from web.views.words import KINDS, percent
 
 LEADING = 8
+LEADS = "What leads now"
 HOW = {
     "found": "It was found: what is ticked below.",
     "nothing-wrong": "Nothing was wrong with the set.",
@@ -47,10 +49,14 @@ def closing_screen(bench: Bench, shown: Shown) -> list[Element]:
 
 
 def _parted(bench: Bench, ticked: frozenset[str]) -> tuple[list[RankedCause], list[RankedCause]]:
-    """Return the causes to show at once, those ticked before first; and all others by title."""
+    """Return the causes to show at once, and all others by title.
+
+    Those ticked before come first, then what was put right, then what leads now.
+    """
     ranked = mendable(bench.step.causes)
-    chosen = [each for each in ranked if each.id in ticked]
-    leading = chosen + [each for each in ranked[:LEADING] if each.id not in ticked]
+    mended = {stretch.repair.cause for stretch in bench.case.past}
+    rows = sorted(ranked, key=lambda each: (each.id not in ticked, each.id not in mended))
+    leading = rows[: max(LEADING, len(ticked | mended))]
     others = (each for each in ranked if each not in leading)
     return leading, sorted(others, key=lambda each: (each.title, each.id))
 
@@ -76,7 +82,7 @@ def _causes(bench: Bench, causes: list[RankedCause], ticked: frozenset[str]) -> 
     return h(
         "fieldset",
         None,
-        h("legend", None, "What leads now"),
+        h("legend", None, "What was put right, and what leads now" if bench.case.past else LEADS),
         [_box(bench, each, ticked) for each in causes],
     )
 
@@ -90,9 +96,9 @@ def _box(bench: Bench, each: RankedCause, ticked: frozenset[str]) -> Element:
         "value": each.title,
         "checked": each.id in ticked,
     }
-    place = (
-        f"{bench.model.blocks[each.block].title}, {KINDS[each.kind]}, {percent(each.probability)}"
-    )
+    mended = [how for repair, how in repairs_told(bench) if repair.cause == each.id]
+    figure = f"put right here: {mended[-1]}" if mended else percent(each.probability)
+    place = f"{bench.model.blocks[each.block].title}, {KINDS[each.kind]}, {figure}"
     return h(
         "div",
         {"class": "tick"},

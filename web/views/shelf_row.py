@@ -65,7 +65,8 @@ def _told(record: Record, titles: Mapping[str, str]) -> list[Element | None]:
     rows = {
         "Complaint": line.get("complaint"),
         "Now": line.get("problem") or line.get("now", UNSEEN),
-        "Next step": record.get("next"),
+        "Put right": line.get("mended"),
+        "Next step": record.get("next") or line.get("next"),
         "Confirmed": _confirmed(record),
         "Notes": record.get("notes"),
     }
@@ -148,7 +149,7 @@ def _words(record: Record, titles: Mapping[str, str]) -> list[str]:
     inputs = (record.get("log") or {}).get("inputs", ())
     owners = [str(each.get("text", "")) for each in inputs if each.get("do") in ("message", "note")]
     fields = [record.get(name) for name in ("title", "owner", "next", "notes")]
-    texts = [*fields, line.get("complaint"), line.get("now"), *owners]
+    texts = [*fields, *(line.get(name) for name in ("complaint", "now", "mended")), *owners]
     return [
         title_of(record, titles),
         _set(record, titles),

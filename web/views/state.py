@@ -1,14 +1,16 @@
 """What a view is given: the case as it stands, and what the person wants to see of it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, replace
 from typing import Any
 
 from engine.diagnosis.case import CANNOT_CHECK, Case, Finding
 from engine.diagnosis.model import CheckText, SetModel
-from engine.diagnosis.steps import ORDERS, AdvisedCheck, Step
+from engine.diagnosis.repairing.again import in_order
+from engine.diagnosis.repairing.present import present
+from engine.diagnosis.steps import AdvisedCheck, Step
 from engine.errors import UnknownReading
-from web.replaying import Letters
+from web.replaying import REPAIR, Letters, Times
 
 OWN = "own/"  # begins the id of a set that was compiled in this browser, from its author's files
 
@@ -77,27 +79,47 @@ class Bench:
     case: Case
     step: Step
     before: Step | None
-    times: Mapping[str, str]
+    times: Times
     note: str
     set_aside: tuple[str, ...]
     refused: Refused | None = None
     letters: Letters = field(default_factory=Letters)
 
     def finding(self, check: str) -> Finding | None:
-        """Return what was found at a check, if anything."""
-        return next((each for each in self.case.findings if each.check == check), None)
+        """Return what was found at a check of the set as it is, if anything."""
+        return next((each for each in self.standing if each.check == check), None)
+
+    @property
+    def standing(self) -> tuple[Finding, ...]:
+        """What speaks of the set as it is: findings no repair can have changed, then the new ones.
+
+        Checks that could not be made since the last repair are among them, in their place.
+        """
+        carried = present(self.model, replace(self.case, findings=())).findings
+        new = {each.check for each in self.case.findings}
+        return (*(each for each in carried if each.check not in new), *self.case.findings)
+
+    def found_before(self, check: str) -> Finding | None:
+        """Return what was found at a check before a repair, where it may be otherwise now."""
+        if self.finding(check):
+            return None
+        earlier = (each for stretch in self.case.past for each in stretch.findings)
+        return next((each for each in reversed(tuple(earlier)) if each.check == check), None)
+
+    def when(self, stretch: int, check: str = REPAIR) -> str:
+        """Return the local time of a finding after so many repairs, or of that repair itself."""
+        return self.times.get((stretch, check), "")[:16].replace("T", " ")
 
     def check_at_hand(self, shown: Shown) -> CheckText | None:
         """Return the check to show: the one picked by hand, or the best one."""
         if shown.check in self.model.checks:
             return self.model.checks[shown.check]
-        first = next(iter(ordered(self.step, shown.order)), None)
+        first = next(iter(self.ordered(shown.order)), None)
         return self.model.checks[first.id] if first else None
 
-
-def ordered(step: Step, order: str) -> tuple[AdvisedCheck, ...]:
-    """Return the advised checks in one of the orders; an unknown one is `worth`."""
-    return ORDERS.get(order, ORDERS["worth"])(step)
+    def ordered(self, order: str) -> tuple[AdvisedCheck, ...]:
+        """Return the advised checks in one of the orders; an unknown one is `worth`."""
+        return in_order(self.case, self.step, order)
 
 
 def said(model: SetModel, finding: Finding) -> str:

@@ -14,7 +14,7 @@ from engine.diagnosis.steps import RankedCause, mendable
 from engine.errors import UnknownReading
 from web.views.frame import bar, heading, steps
 from web.views.markup import button, h, puts, shows
-from web.views.state import Bench, Shown, ordered, said
+from web.views.state import Bench, Shown, said
 from web.views.verdict import sentence
 from web.views.words import KINDS, change, minutes, percent, worth
 
@@ -107,7 +107,7 @@ def _next(then: Bench, shown: Shown) -> Element:
             h("span", None, each.title),
             h("small", None, f"{worth(each.gain_bits)} · {minutes(each.minutes)}"),
         )
-        for each in ordered(then.step, shown.order)[:NEXT]
+        for each in then.ordered(shown.order)[:NEXT]
     ]
     return h(
         "section",

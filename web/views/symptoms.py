@@ -53,7 +53,7 @@ EVERYWHERE = tuple(group.title for group in (*GROUPS, REST))
 def symptoms(bench: Bench, shown: Shown) -> list[Element]:
     """Return the screen of symptoms, grouped by what they concern."""
     groups = grouped(bench.model.checks.values())
-    found = {each.check: each for each in bench.case.findings}
+    found = {each.check: each for each in bench.standing}
     have = bench.case.kit.instruments
     lead = "Tick what you have noticed yourself. Leave the rest: what matters is asked later."
     return [

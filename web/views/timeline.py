@@ -7,12 +7,18 @@ from xml.etree.ElementTree import Element
 
 from engine.diagnosis.course import Stage, course
 from web.views.markup import button, h, shows
+from web.views.mending import DONE
 from web.views.state import Bench, said
 from web.views.words import percent
 
 PITCH, HEIGHT = 74, 150
 LEFT, RIGHT, TOP, BOTTOM = 46, 30, 24, 30
-MARK = 6  # radius of a mark
+MARK, DIAMOND = 6, 10  # radius of a mark, and of that of a repair
+
+REPAIRED = (
+    "A diamond is a repair: from there on the bits count what is open about the set as it is, and "
+    "about what had been wrong before."
+)
 
 
 def timeline_place() -> Element:
@@ -35,6 +41,8 @@ def timeline(bench: Bench) -> Element:
         "How much is still open, in bits: one bit less halves the doubt. A finding nobody expected "
         "can raise it. Press a mark, or a line of the list, to change that answer."
     )
+    if bench.case.past:
+        hint = f"{hint} {REPAIRED}"
     box = {
         "class": "timeline-box",
         "tabindex": "0",
@@ -80,12 +88,13 @@ def _mark(bench: Bench, number: int, stage: Stage, spot: tuple[int, float]) -> E
     """Return one stage: its bits above the mark, its number below the line."""
     x, y = spot
     opens = shows("check-title", check=stage.finding.check) if stage.finding else {}
+    diamond = f"M{x} {y - DIAMOND}l{DIAMOND} {DIAMOND}-{DIAMOND} {DIAMOND}-{DIAMOND}-{DIAMOND}z"
     return h(
         "g",
-        {"class": "stage", **opens},
+        {"class": "stage repair" if stage.repair else "stage", **opens},
         h("title", None, f"{_found(bench, stage)}: {stage.entropy_bits:.1f} bits left"),
         h("rect", {"x": x - 24, "y": 0, "width": 48, "height": TOP + HEIGHT + BOTTOM}),
-        h("circle", {"cx": x, "cy": y, "r": MARK}),
+        h("path", {"d": diamond}) if stage.repair else h("circle", {"cx": x, "cy": y, "r": MARK}),
         h("text", {"x": x, "y": y - 11}, f"{stage.entropy_bits:.1f}"),
         h("text", {"x": x, "y": TOP + HEIGHT + 20, "class": "number"}, str(number)),
     )
@@ -108,6 +117,9 @@ def _row(bench: Bench, earlier: Stage | None, stage: Stage) -> Element:
 
 
 def _found(bench: Bench, stage: Stage) -> str:
+    if stage.repair is not None:
+        title = bench.model.causes[stage.repair.cause].title
+        return f"Put right: {title} ({DONE[stage.repair.how]})"
     if stage.finding is None:
         return "Nothing found yet"
     return f"{bench.model.checks[stage.finding.check].title}: {said(bench.model, stage.finding)}"

@@ -28,6 +28,9 @@ def sentence(bench: Bench) -> str:
             return f"With what you have, no check tells more. Likeliest now: {spoken}."
         case "clash":
             return f"{len(step.clash)} findings cannot all be true. Look at them again."
+    if bench.case.past and not bench.case.evidence():
+        title = names[bench.case.past[-1].repair.cause].title
+        return f"Put right: {title}. Check again what it hangs on, to see whether that was it."
     if not bench.case.evidence():
         return "Nothing found yet: make the first check, or tick what is wrong."
     return f"Not sure enough to act yet. Likeliest so far: {likely}."
@@ -77,7 +80,7 @@ def to_act_on(bench: Bench) -> tuple[str, ...]:
 
 def unproved(bench: Bench, cause: str) -> list[str]:
     """Return the checks that have to be made before anybody acts on a cause, and were not."""
-    made = {finding.check for finding in bench.case.evidence()}
+    made = {finding.check for finding in bench.standing if finding.is_evidence}
     first = bench.model.causes[cause].prove_first
     return [each for each in first if each not in made and each in bench.model.checks]
 

@@ -35,7 +35,8 @@ def present(model: SetModel, case: Case) -> Present:
     if not case.past:
         return Present(model, case.evidence(), made)
     before = after_repairs(model, case.past)
-    return Present(before.model, (*before.findings, *case.evidence()), before.made | made)
+    told = _latest(before.findings, case.evidence())
+    return Present(before.model, told, before.made | made)
 
 
 @lru_cache(maxsize=32)
@@ -45,7 +46,7 @@ def after_repairs(model: SetModel, past: tuple[Stretch, ...]) -> Present:
         return Present(model, (), frozenset())
     start, last = after_repairs(model, past[:-1]), past[-1]
     evidence = tuple(finding for finding in last.findings if finding.is_evidence)
-    known, _ = possible_part(start.model, (*start.findings, *evidence))
+    known, _ = possible_part(start.model, _latest(start.findings, evidence))
     ways = what_it_touches(model, last.repair.cause)
     reach = frozenset({last.repair.cause}).union(*ways)
     moved = tuple(f for f in known if reach & likelihoods(model, [f]).keys())
@@ -59,6 +60,12 @@ def after_repairs(model: SetModel, past: tuple[Stretch, ...]) -> Present:
     cannot = {finding.check for finding in last.findings if not finding.is_evidence}
     again = {finding.check for finding in moved} | (open_again - cannot)
     return Present(with_tree(model, tree), standing, made - again)
+
+
+def _latest(standing: tuple[Finding, ...], new: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Return findings of two times; of a check that was made again the new one."""
+    again = {finding.check for finding in new}
+    return (*(finding for finding in standing if finding.check not in again), *new)
 
 
 @lru_cache(maxsize=64)

@@ -79,6 +79,16 @@ def test_a_finding_from_before_a_repair_can_be_withdrawn(beacon: SetModel, guess
     assert [each.repair.cause for each in without.past] == [PRESET]
 
 
+def test_a_check_made_again_takes_the_place_of_the_one_before(
+    beacon: SetModel, guessed: Case
+) -> None:
+    """Also where the repair cannot have changed it: no reading counts twice."""
+    again = add_finding(guessed, read_answer(beacon, "supply.rail-volts", "13.1 V"))
+    assert [each.said for each in present(beacon, again).findings] == ["13.1 V"]
+    later = repaired(again, Repair(TRANSISTOR, "replaced"))
+    assert [each.said for each in present(beacon, later).findings] == ["13.1 V"]
+
+
 def test_repairs_one_after_the_other(beacon: SetModel, guessed: Case) -> None:
     """When both leading causes were put right in vain, neither is there and others lead."""
     same = add_finding(guessed, read_answer(beacon, "sender.power", "20 mW"))

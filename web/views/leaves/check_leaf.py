@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.case import Finding
+from engine.diagnosis.case import Case
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.readings import Spread
 from web.views.frame import cautions
@@ -16,7 +16,7 @@ LEAST = 0.005  # an answer less likely than this is not worth a word
 
 
 def check_leaf(
-    model: SetModel, check: CheckText, findings: tuple[Finding, ...] = (), unfolded: str = ""
+    model: SetModel, check: CheckText, case: Case | None = None, unfolded: str = ""
 ) -> Iterator[Element | None]:
     """Yield what is known of a check."""
     words = [CHECK_KINDS[check.kind], f"about {minutes(check.minutes)}"]
@@ -30,7 +30,7 @@ def check_leaf(
     yield rows("How that shows", _shows(model, check))
     yield rows("Makes sense only while", [*_presumed(model, check.presumes)])
     yield rows("Is safe only while", [*_presumed(model, check.safe_while)])
-    yield tree(model, check, findings, unfolded) if check.kind == "symptom" else None
+    yield tree(model, check, case, unfolded) if check.kind == "symptom" else None
     yield h("small", None, f"Source: {check.source}")
 
 

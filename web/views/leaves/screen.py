@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.case import Finding
+from engine.diagnosis.case import Case
 from engine.diagnosis.model import SetModel
 from web.views.frame import heading, steps
 from web.views.leaves.block_leaf import block_leaf
@@ -19,10 +19,10 @@ Leaf = tuple[str, str, str, Iterator[Element | None]]  # kind, block, title, wha
 
 
 def leaf_screen(
-    model: SetModel, shown: Shown, has_case: bool, findings: tuple[Finding, ...] = ()
+    model: SetModel, shown: Shown, has_case: bool, case: Case | None = None
 ) -> list[Element]:
-    """Return the leaf that is open, or the contents; `findings` are those of a case of this set."""
-    kind, block, title, parts = _leaf(model, shown, findings)
+    """Return the leaf that is open, or the contents; `case` is one of this set."""
+    kind, block, title, parts = _leaf(model, shown, case)
     return [
         *([steps("knowledge")] if has_case else []),
         h(
@@ -36,7 +36,7 @@ def leaf_screen(
     ]
 
 
-def _leaf(model: SetModel, shown: Shown, findings: tuple[Finding, ...]) -> Leaf:
+def _leaf(model: SetModel, shown: Shown, case: Case | None) -> Leaf:
     """Return the leaf that is asked for; one that this set has not gives the contents."""
     kind, _, name = shown.leaf.partition("/")
     if kind == "block" and name in model.blocks:
@@ -51,7 +51,7 @@ def _leaf(model: SetModel, shown: Shown, findings: tuple[Finding, ...]) -> Leaf:
     if name.partition("@")[0] in checks:
         check = checks[name.partition("@")[0]]
         word = "Symptom" if check.kind == "symptom" else "Check"
-        return word, check.block, check.title, check_leaf(model, check, findings, shown.unfolded)
+        return word, check.block, check.title, check_leaf(model, check, case, shown.unfolded)
     return "", "", model.family.title, contents_leaf(model, shown.seek)
 
 

@@ -6,10 +6,11 @@ from itertools import groupby
 from math import fsum, prod
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.case import Finding
+from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.repairing.present import Present, present
 from web.views.leaves.pieces import chance, link
 from web.views.leaves.tree_picture import Chances, tree_picture
 from web.views.markup import h
@@ -27,27 +28,29 @@ class CutSet:
 
 
 def tree(
-    model: SetModel, check: CheckText, findings: tuple[Finding, ...] = (), unfolded: str = ""
+    model: SetModel, check: CheckText, case: Case | None = None, unfolded: str = ""
 ) -> Element | None:
     """Return the fault tree drawn and as nested lists; nothing for a symptom without one.
 
-    The drawing has the chances after `findings`, those of the case on the bench.
+    The drawing has the chances of the set as it is by `case`, the one on the bench.
     """
     found = cut_sets(model, check.id)
     alone = [each for each in found if len(each.events) == 1]
     pairs = [each for each in found if len(each.events) == 2]
     if not found:
         return None
-    now = chances_now(model, found, findings)
-    beside = now if findings else {}
+    known = present(model, case) if case else Present(model, (), frozenset())
+    is_told = bool(case and case.all_findings())
+    now = chances_now(known.model, found, known.findings)
+    beside = now if is_told else {}
     return h(
         "section",
         {"class": "tree", "id": "tree"},
         h("h2", None, "Fault tree"),
-        h("p", {"class": "hint"}, NOW if findings else BEFORE),
+        h("p", {"class": "hint"}, NOW if is_told else BEFORE),
         tree_picture(model, check.title, [each.events for each in found], now, unfolded),
         h("h3", None, "All of it as a list"),
-        h("p", {"class": "hint"}, MEANING + (BESIDE if findings else "")),
+        h("p", {"class": "hint"}, MEANING + (BESIDE if is_told else "")),
         h(
             "ul",
             None,
