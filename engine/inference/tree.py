@@ -8,7 +8,7 @@ from math import log2
 from operator import itemgetter
 from typing import Any
 
-KEPT = 8  # passes up that a tree keeps: a step makes three or four of them
+KEPT = 16  # passes up that a tree keeps: those of a step that confirms a cause, each twice
 
 Spread = Callable[[Sequence[float]], Sequence[float]]
 
