@@ -65,11 +65,13 @@ IN_THE_BROWSER = (
     "web.leafing",
     "web.desk",
     "web.shelf",
+    "web.finishing",
 )
 LATER = {
     "web.leafing",
     "web.desk",
     "web.shelf",
+    "web.finishing",
     "web.authoring",
 }  # archives that are fetched when asked for
 NOT_IN_THE_BROWSER = {"pydantic", "pydantic_core", "yaml", "networkx"}

@@ -38,6 +38,7 @@ from web.walking import WALK_VERBS
 HERE = Path(__file__).parent
 FIRST_CHECKS = 12  # more than any screen shows before it is asked for all
 MODELS: dict[str, SetModel] = {}
+CANNOT_USE = "That entry cannot be used. Nothing was lost."
 Fields = Mapping[str, Any]
 Verbs = Mapping[str, Callable[[Fields], Fields]]
 
@@ -132,7 +133,7 @@ def _show(args: Fields) -> Fields:
             "accepted": True,
         }
     bench, accepted = opened(log, refusable=True, whole=_wants_all(shown))
-    status = sentence(bench) if accepted else "That entry cannot be used. Nothing was lost."
+    status = sentence(bench) if accepted else CANNOT_USE
     if not accepted:
         shown = Shown.read(
             {**args["view"], "check": bench.refused.check if bench.refused else None}

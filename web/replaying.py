@@ -10,6 +10,8 @@ from engine.diagnosis.frequencies.entering import channels_of
 from engine.diagnosis.model import SetModel
 from engine.errors import UnknownReading
 from engine.radio.quantities import read_number
+from web.accuracies import with_accuracy
+from web.proof_log import PROOF_INPUTS, ProofLog, logged
 
 FORMAT = 1  # of the log; older ones stay readable
 MOST_PPM = 1000.0
@@ -17,7 +19,7 @@ NOTHING = Kit(frozenset(), "on")
 Input = Mapping[str, Any]
 ABOUT_THE_KIND = "set."
 LATER = "an entry of another version"
-TEXTS = ("check", "said", "at", "text", "instrument", "lid", "cause", "how")
+TEXTS = ("check", "said", "at", "text", "instrument", "lid", "cause", "how", "point", "rules")
 NEEDS = {
     "answer": ("check",),
     "withdraw": ("check",),
@@ -29,6 +31,9 @@ NEEDS = {
     "reply": ("text", "answers"),
     "asked": ("checks",),
     "repair": ("cause", "how"),
+    "accuracy": ("instrument", "said"),
+    "prove": ("point",),
+    "proof-rules": ("rules",),
 }
 LISTS = ("instruments", "checks")
 REPAIR = ""  # in place of a check, among the times
@@ -53,7 +58,8 @@ class Replayed:
 
     `before` is the case before the last input that touched the findings; `times` the local time of
     each finding, by how many repairs had been made and its check, and of each repair, by its
-    number from 0 and `REPAIR`; `set_aside` what this version could not use, in words.
+    number from 0 and `REPAIR`; `set_aside` what this version could not use, in words; `proof` what
+    was typed when the set was proved.
     """
 
     case: Case
@@ -62,6 +68,7 @@ class Replayed:
     note: str = ""
     set_aside: tuple[str, ...] = ()
     letters: Letters = field(default_factory=Letters)
+    proof: ProofLog = field(default_factory=ProofLog)
 
 
 def is_replayable(inputs: Any) -> bool:
@@ -123,8 +130,10 @@ def apply(model: SetModel, state: Replayed, given: Input) -> Replayed:
             return replace(state, note=str(given.get("text", "")))
         case "message" | "reply" | "asked":
             return _letter(model, state, given)
-        case "have" | "lack" | "kit" | "lid" | "counter":
+        case "have" | "lack" | "kit" | "lid" | "counter" | "accuracy":
             return replace(state, case=replace(state.case, kit=_kit(model, state.case.kit, given)))
+        case name if name in PROOF_INPUTS:
+            return replace(state, proof=logged(state.proof, given))
     raise UnknownReading(LATER, str(given["do"]), "an input of this version", "Update the page.")
 
 
@@ -149,8 +158,8 @@ def _repair(model: SetModel, state: Replayed, given: Input) -> Replayed:
     if how not in HOWS:
         raise UnknownReading(cause, how, f"one of {', '.join(HOWS)}", "It is left out.")
     times = {**state.times, (len(state.case.past), REPAIR): str(given.get("at", ""))}
-    case = repaired(state.case, Repair(cause, how))
-    return replace(state, case=case, before=state.case, times=times)
+    case, proof = repaired(state.case, Repair(cause, how)), logged(state.proof, given)
+    return replace(state, case=case, before=state.case, times=times, proof=proof)
 
 
 def _letter(model: SetModel, state: Replayed, given: Input) -> Replayed:
@@ -183,6 +192,8 @@ def _kit(model: SetModel, kit: Kit, given: Input) -> Kit:
             return replace(kit, lid="off" if given["lid"] == "off" else "on")
         case "counter":
             return replace(kit, counter_ppm=_ppm(str(given.get("ppm", ""))))
+        case "accuracy":
+            return with_accuracy(kit, given["instrument"], given["said"])
     known = [each for each in given["instruments"] if each in model.instruments]
     return replace(kit, instruments=frozenset(known))
 

@@ -13,12 +13,14 @@ USUAL_HOWS = {"adjustment": "adjusted", "control": "adjusted", "outside": "put-b
 class Kit:
     """What can be used: instruments by id, and whether the case may be opened.
 
-    `counter_ppm` is the tolerance of the frequency counter's timebase, where it is known.
+    `counter_ppm` is the tolerance of the frequency counter's timebase, where it is known;
+    `accuracies` are those of instruments by id, as they were told.
     """
 
     instruments: frozenset[str]
     lid: str  # "on": closed; "off": it may be opened
     counter_ppm: float | None = None
+    accuracies: tuple[tuple[str, str], ...] = ()
 
     def allows(self, check: CheckText) -> bool:
         """Whether a check can be made with this kit."""

@@ -73,12 +73,12 @@ def enter(sheet: ProofSheet, name: str, typed: Typed, accuracies: Mapping[str, s
     if _is_megahertz(point, typed.said, value):
         remedy = f"Write '{typed.said} MHz' if that is what the counter shows."
         raise UnknownReading(name, f"an error of {told.shown}", f"an error in {point.unit}", remedy)
-    sd, accuracy = _uncertainty(point, meter, value, accuracies.get(meter.instrument, ""))
+    sd, accuracy = uncertainty(point, meter, value, accuracies.get(meter.instrument, ""))
     shown = told.words if told.how else told.shown
+    told_of = accuracy or usual_accuracy(meter)
     return Reading(
-        name, typed.said, shown, value, sd, None, meter.instrument, accuracy or _usual(meter),
-        not accuracy,
-    )  # fmt: skip
+        name, typed.said, shown, value, sd, None, meter.instrument, told_of, not accuracy
+    )
 
 
 def _is_megahertz(point: Point, said: str, value: float) -> bool:
@@ -112,8 +112,12 @@ def _meter(point: Point, instrument: str) -> Meter:
     return known[instrument]
 
 
-def _uncertainty(point: Point, meter: Meter, value: float, told: str) -> tuple[float, str]:
-    """Return the standard uncertainty of a reading, and the accuracy as it was told."""
+def uncertainty(point: Point, meter: Meter, value: float, told: str) -> tuple[float, str]:
+    """Return the standard uncertainty of a value at a point, and the accuracy as it was told.
+
+    Raises:
+        UnknownReading: the accuracy is no size with a unit, or not one of such an instrument.
+    """
     tolerance = Tolerance(((meter.percent, "%"), (meter.fixed, meter.unit)), 1.0)
     if meter.unit == "ppm":
         tolerance = Tolerance(((meter.fixed, "ppm"),), 1.0)
@@ -127,7 +131,7 @@ def _uncertainty(point: Point, meter: Meter, value: float, told: str) -> tuple[f
     return sd, told
 
 
-def _usual(meter: Meter) -> str:
+def usual_accuracy(meter: Meter) -> str:
     """Return the usual accuracy of an instrument in words, as two standard deviations."""
     parts = [
         f"{2.0 * size:g} {unit}"

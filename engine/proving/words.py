@@ -66,7 +66,7 @@ def held_words(held: Held) -> str:
     if judgement.verdict == "beyond":
         return f"{told} is beyond {about}"
     chance = f"{100.0 * held.p_kept:.0f} in 100 that it is kept"
-    return f"{told} against {about}: cannot tell, {chance}; {needed_words(held)}"
+    return f"{told} against {about}: {chance}; {needed_words(held)}"
 
 
 def needed_words(held: Held) -> str:

@@ -77,11 +77,12 @@ def shown(value: float) -> str:
 def three(value: float) -> str:
     """Return a number that was worked out, to three figures.
 
-    >>> three(4.0), three(3.9811), three(0.04444), three(250.4)
-    ('4.00', '3.98', '0.0444', '250')
+    >>> three(4.0), three(3.9811), three(0.04444), three(250.4), three(0.09999)
+    ('4.00', '3.98', '0.0444', '250', '0.100')
     """
     if value == 0.0:
         return "0"
+    value = float(f"{value:.3g}")  # first, or 0.09999 would get a figure too many
     size = floor(log10(abs(value)))
     return f"{value:.{max(2 - size, 0)}f}" if -5 < size < 7 else f"{value:.3g}"
 

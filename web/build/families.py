@@ -16,6 +16,8 @@ from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import dump_kinds, dump_model
 from engine.diagnosis.vocabulary import terms_of
 from engine.knowledge.library import load, read_library
+from engine.proving.making import make_sheet
+from engine.proving.storing import plain
 from engine.terminal.models import open_model
 
 
@@ -59,6 +61,14 @@ def catalogue(models: dict[str, SetModel], version: str) -> bytes:
 def glossary(texts: Mapping[str, str]) -> bytes:
     """Return the words of the trade as JSON; none where the knowledge has no table of them."""
     return dump_terms(terms_of(load(texts))).encode()
+
+
+def proofs(texts: Mapping[str, str]) -> bytes:
+    """Return what is measured before a set is called right, by family, as JSON."""
+    library = load(texts)
+    sheets = {family: make_sheet(library, family) for family in sorted(library.families)}
+    known = {family: plain(sheet) for family, sheet in sheets.items() if sheet is not None}
+    return json.dumps(known, separators=(",", ":")).encode()
 
 
 def knowledge_version(models: dict[str, SetModel]) -> str:

@@ -1,8 +1,8 @@
 """The archives of Python that the page is made of: what it starts with, and what comes when asked.
 
 `leafing` shows what is known; `desk` writes to the owner of a set; `shelf` keeps many cases apart;
-`authoring` checks and compiles what somebody wrote, with the packages that takes. Nothing that the
-page starts with may need them.
+`finishing` proves that a set is right; `authoring` checks and compiles what somebody wrote, with
+the packages that takes. Nothing that the page starts with may need them.
 """
 
 from collections.abc import Iterable, Mapping
@@ -12,7 +12,7 @@ from pathlib import Path
 from engine.diagnosis.model import SetModel
 from engine.knowledge.shipping import dump_texts
 from web.build.closure import closure, module_file
-from web.build.families import catalogue, glossary
+from web.build.families import catalogue, glossary, proofs
 from web.build.wheels import wheel_files
 
 ROOT = Path(__file__).parents[2]
@@ -21,6 +21,7 @@ LEAFING = "web.leafing"
 AUTHORING = "web.authoring"
 DESK = "web.desk"
 SHELF = "web.shelf"
+FINISHING = "web.finishing"
 Files = dict[str, bytes]
 
 
@@ -30,6 +31,7 @@ def bundles(models: dict[str, SetModel], texts: Mapping[str, str], cache: Path) 
     leafing = set(closure(LEAFING, ROOT)) - set(start)
     desk = set(closure(DESK, ROOT)) - set(start)
     shelf = set(closure(SHELF, ROOT)) - set(start)
+    finishing = set(closure(FINISHING, ROOT)) - set(start)
     authoring = set(closure(AUTHORING, ROOT, is_light=False)) - set(start)
     return {
         "bundle": {
@@ -41,6 +43,7 @@ def bundles(models: dict[str, SetModel], texts: Mapping[str, str], cache: Path) 
         "authoring": {**_sources(authoring), "web/knowledge.json": dump_texts(texts).encode()},
         "desk": {**_sources(desk), **wheel_files("desk", cache)},
         "shelf": _sources(shelf),
+        "finishing": {**_sources(finishing), "web/proofs.json": proofs(texts)},
         "packages": wheel_files("packages", cache),
     }
 

@@ -31,7 +31,12 @@ from web.build.wheels import WHEELS
 RUNTIME_FILES = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
 SHELL = ("index.html", "sw.js")  # stand at the root of the site, filled in
 BUNDLE = "bundle.zip"
-LATER = ("leafing.zip", "desk.zip", "shelf.zip")  # fetched when somebody opens what is in them
+LATER = (
+    "leafing.zip",
+    "desk.zip",
+    "shelf.zip",
+    "finishing.zip",
+)  # fetched when somebody opens what is in them
 
 
 @dataclass(frozen=True, slots=True)

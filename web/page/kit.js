@@ -1,4 +1,4 @@
-// The kit used last, kept on this device and offered again: instruments, lid, counter's accuracy.
+// The kit used last, kept on this device and offered again: instruments, lid, accuracies.
 import {enterAll} from "./several.js";
 
 const KEPT = "dryjoint-kit";
@@ -8,6 +8,7 @@ const CHANGES = {
   kit: (kit, {instruments}) => ({...kit, instruments}),
   lid: (kit, {lid}) => ({...kit, lid}),
   counter: (kit, {ppm}) => ({...kit, ppm}),
+  accuracy: (kit, {instrument, said}) => ({...kit, accuracies: {...kit.accuracies, [instrument]: said}}),
 };
 
 /** Keep the kit as the inputs of a case leave it, when the last of them was about it: a case that
@@ -32,8 +33,9 @@ export function lastKit() {
 
 export const kitActs = (desk) => ({
   "last-kit": async () => {
-    const {instruments, lid, ppm} = lastKit();
-    const inputs = [{do: "kit", instruments}, {do: "lid", lid}, ...(ppm ? [{do: "counter", ppm}] : [])];
+    const {instruments, lid, ppm, accuracies = {}} = lastKit();
+    const told = Object.entries(accuracies).filter(([, said]) => said).map(([instrument, said]) => ({do: "accuracy", instrument, said}));
+    const inputs = [{do: "kit", instruments}, {do: "lid", lid}, ...(ppm ? [{do: "counter", ppm}] : []), ...told];
     await enterAll(desk, inputs, desk.view());
   },
 });

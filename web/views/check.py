@@ -10,6 +10,7 @@ from web.views.frame import cautions
 from web.views.keys import key, shortcut
 from web.views.markup import button, h, puts, shows
 from web.views.otherwise import otherwise
+from web.views.refused import refused_words
 from web.views.state import Bench, Shown, said
 from web.views.stopping import when_to_stop
 from web.views.words import LIDS, MODES, listed, minutes, worth
@@ -211,7 +212,4 @@ def _wrong(refused: object) -> Element:
     problem = getattr(refused, "problem", None)
     if problem is None:
         return h("p", {"id": "reading-wrong", "hidden": True})
-    words = (
-        f"That cannot be used: found {problem.found}, expected {problem.expected}. {problem.remedy}"
-    )
-    return h("p", {"id": "reading-wrong", "class": "wrong"}, words)
+    return h("p", {"id": "reading-wrong", "class": "wrong"}, refused_words(problem))

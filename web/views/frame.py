@@ -1,8 +1,9 @@
 """What all screens share: the row of steps, the heading, the box of cautions."""
 
+from collections.abc import Iterable
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.model import SetModel
+from engine.diagnosis.model import CautionText, SetModel
 from web.views.markup import Input, button, h, packed, shows
 
 SCREENS = {
@@ -10,6 +11,7 @@ SCREENS = {
     "symptoms": "What is wrong",
     "kit": "What you have",
     "bench": "Find it",
+    "prove": "Prove it",
     "record": "Record",
 }
 
@@ -44,9 +46,12 @@ def cautions(
 ) -> Element | None:
     """Return the cautions in full; None when there are none."""
     known = [model.cautions[each] for each in ids if each in model.cautions]
-    if not known:
-        return None
-    items = [h("li", None, h("b", None, f"{each.title}. "), each.text) for each in known]
+    return caution_box(known, label) if known else None
+
+
+def caution_box(texts: Iterable[CautionText], label: str) -> Element:
+    """Return cautions in full, under a heading."""
+    items = [h("li", None, h("b", None, f"{each.title}. "), each.text) for each in texts]
     return h(
         "div", {"class": "cautions", "role": "note"}, h("h3", None, label), h("ul", None, items)
     )

@@ -3,8 +3,9 @@
 from xml.etree.ElementTree import Element
 
 from engine.diagnosis.model import InstrumentText
+from web.accuracies import COUNTER
 from web.views.frame import heading, onward, steps, tick
-from web.views.markup import button, h, puts
+from web.views.markup import button, h, puts, shows
 from web.views.state import Bench
 
 
@@ -26,7 +27,8 @@ def kit(bench: Bench) -> list[Element]:
             h("legend", None, "Instruments and tools"),
             h("div", {"class": "columns"}, rows),
         ),
-        *([_counter(bench)] if "frequency-counter" in have else []),
+        *([_counter(bench)] if COUNTER in have else []),
+        *([] if bench.step.kinds else [_accuracies(bench)]),
         onward("bench"),
     ]
 
@@ -79,6 +81,19 @@ def _counter(bench: Bench) -> Element:
             h("button", {"type": "submit"}, "Keep"),
         ),
         h("small", {"id": "counter-hint"}, hint),
+    )
+
+
+def _accuracies(bench: Bench) -> Element:
+    """Return what was told of the instruments' accuracy, and the way to tell it."""
+    titles = {name: each.title for name, each in bench.model.instruments.items()}
+    told = [f"{titles.get(name, name)}: {said}" for name, said in bench.case.kit.accuracies]
+    words = "Say how good your instruments are"
+    return h(
+        "p",
+        {"class": "row"},
+        button(words, {"id": "to-accuracies", **shows("instruments-title", screen="prove")}),
+        h("small", None, "; ".join(told) or "It counts when the set is proved."),
     )
 
 

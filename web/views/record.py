@@ -1,5 +1,6 @@
 """The record of a case, complete: on screen, on paper, and as plain text."""
 
+from collections.abc import Sequence
 from xml.etree.ElementTree import Element
 
 from engine.diagnosis.case import Finding
@@ -63,6 +64,7 @@ def paper(bench: Bench, explanations: tuple[Explanation, ...], version: str) -> 
         _findings(bench),
         _limits(bench),
         frequencies_on_paper(told_by_frequencies(bench)),
+        h("div", {"data-later": "proof"}),
         h("h3", None, "Where it stands"),
         h("p", None, sentence(bench)),
         ending(bench),
@@ -183,7 +185,7 @@ def _all_cautions(bench: Bench) -> tuple[str, ...]:
     return tuple(dict.fromkeys(ids))
 
 
-def summary(bench: Bench, version: str) -> str:
+def summary(bench: Bench, version: str, proof: Sequence[str] = ()) -> str:
     """Return the case as a short plain text, to be pasted into a message."""
     lines = [
         f"Set: {bench.model.family.title}",
@@ -209,6 +211,7 @@ def summary(bench: Bench, version: str) -> str:
             f"- {listed([bench.model.cautions[one].title])}: {bench.model.cautions[one].text}"
             for one in _all_cautions(bench)
         ],
+        *(("", *proof) if proof else ()),
         "",
         f"Dryjoint {version}, knowledge {bench.model.version}",
     ]

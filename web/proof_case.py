@@ -1,0 +1,100 @@
+"""The proof of the case at hand: what was typed at its points, held to the rules chosen."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from engine.diagnosis.case import Finding, Kit
+from engine.diagnosis.entry import read_answer
+from engine.diagnosis.model import SetModel
+from engine.errors import UnknownReading
+from engine.proving.readings import Reading, Typed, enter
+from engine.proving.sheet import Point, ProofSheet
+from engine.proving.verdict import Proved, Row, prove, rules_of
+from engine.radio.figures import shown
+from web.accuracies import accuracies_of
+from web.proof_log import Entered, ProofLog
+
+
+@dataclass(frozen=True, eq=False)
+class ProofCase:
+    """The set as it is now, and as it was before the work; `unusable` is told by point."""
+
+    now: Proved
+    before: Proved
+    unusable: Mapping[str, UnknownReading]
+
+
+def prove_case(sheet: ProofSheet, log: ProofLog, kit: Kit) -> ProofCase:
+    """Return what was typed as a proof; what cannot be used is told and left out.
+
+    Rules that are not for this set give way to its own.
+    """
+    unusable: dict[str, UnknownReading] = {}
+    try:
+        rules = rules_of(sheet, log.rules)
+    except UnknownReading as problem:
+        rules = rules_of(sheet, "")
+        unusable["rules"] = problem
+    now = _readings(sheet, log.now, kit, unusable)
+    before = _readings(sheet, log.before, kit, unusable)
+    return ProofCase(prove(sheet, rules, now), prove(sheet, rules, before), unusable)
+
+
+def _readings(
+    sheet: ProofSheet, typed: Mapping[str, Entered], kit: Kit, unusable: dict[str, UnknownReading]
+) -> dict[str, Reading]:
+    readings: dict[str, Reading] = {}
+    for point, each in typed.items():
+        try:
+            readings[point] = entered(sheet, point, each, kit)
+        except UnknownReading as problem:
+            unusable[point] = problem
+    return readings
+
+
+def entered(sheet: ProofSheet, point: str, typed: Entered, kit: Kit) -> Reading:
+    """Return what was typed at a point as a reading; the instrument is one of the kit, if any is.
+
+    Raises:
+        UnknownReading: no such point or instrument, no number, or one that cannot be.
+    """
+    found = sheet.point(point)
+    instrument = typed.instrument or (usual_instrument(found, kit) if found else "")
+    return enter(sheet, point, Typed(typed.said, instrument), accuracies_of(kit))
+
+
+def usual_instrument(point: Point, kit: Kit) -> str:
+    """Return the first instrument of a point that is in the kit, else its first, if it has any."""
+    names = [meter.instrument for meter in point.meters]
+    return next((name for name in names if name in kit.instruments), (*names, "")[0])
+
+
+def as_finding(model: SetModel, row: Row) -> tuple[str, Finding] | None:
+    """Return the check of the diagnosis that finds the same out, with what was read as its answer.
+
+    None where the set has no such check, or none that takes the reading.
+    """
+    if row.reading is None:
+        return None
+    for name in row.point.same_as:
+        for check in (f"{name}@{row.point.channel}", name):
+            finding = _taken(model, check, row) if check in model.checks else None
+            if finding is not None:
+                return check, finding
+    return None
+
+
+def _taken(model: SetModel, check: str, row: Row) -> Finding | None:
+    """Return a reading as the answer to a check, None where it does not take it.
+
+    A check tells decibels below the carrier with their sign.
+    """
+    assert row.reading is not None
+    value, unit = row.reading.value, row.point.unit
+    if unit == "dB":
+        value = -value
+    sign = "+" if row.point.quantity == "frequency-error" and value > 0.0 else ""
+    try:
+        return read_answer(model, check, f"{sign}{shown(float(f'{value:.6g}'))} {unit}")
+    except UnknownReading:
+        return None

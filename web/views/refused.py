@@ -1,0 +1,10 @@
+"""The words for an entry that cannot be used."""
+
+from engine.errors import UnknownReading
+
+
+def refused_words(problem: UnknownReading) -> str:
+    """Return what was found, what was expected, and what to do."""
+    return (
+        f"That cannot be used: found {problem.found}, expected {problem.expected}. {problem.remedy}"
+    )
