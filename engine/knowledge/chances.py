@@ -23,9 +23,10 @@ def priors_of_ways(cause: Cause, parts: Parts) -> dict[str, float]:
         return {name: cause.prior * share for name, share in shares.items()}
     part = parts.classes[str(cause.part)]
     expected = part.rate_per_1e6_h * 1e-6 * parts.service_h * part.old_set * cause.count
-    modes = {name: way.mode for name, way in cause.ways.items()} or {PRESENT: cause.mode}
-    # Each mode is a Poisson process of its own: the chance of at least one such failure.
-    return {name: -expm1(-expected * part.modes[str(mode)].share) for name, mode in modes.items()}
+    modes = {name: way.modes for name, way in cause.ways.items()} or {PRESENT: (str(cause.mode),)}
+    shares = {name: sum(part.modes[mode].share for mode in modes[name]) for name in modes}
+    # Each way is a Poisson process of its own: the chance of at least one such failure.
+    return {name: -expm1(-expected * share) for name, share in shares.items()}
 
 
 def chance_problems(page: Page[Block], draft: Draft) -> Iterator[Problem]:
@@ -51,7 +52,7 @@ def _is_known(cause: Cause, parts: Parts) -> bool:
     if cause.part is None:
         return True
     modes = parts.classes[cause.part].modes if cause.part in parts.classes else {}
-    used = {way.mode for way in cause.ways.values()} or {cause.mode}
+    used = {mode for way in cause.ways.values() for mode in way.modes} or {str(cause.mode)}
     return used <= modes.keys()
 
 

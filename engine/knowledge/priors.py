@@ -75,16 +75,17 @@ def _part(page: Page[Block], name: str, cause: Cause, parts: Parts) -> Iterator[
     if cause.mode is not None:
         yield from unknown(page.source, (*path, "mode"), cause.mode, part.modes, expected)
     for way_name, way in cause.ways.items():
-        if way.mode is not None:
-            below = (*path, "ways", way_name, "mode")
-            yield from unknown(page.source, below, way.mode, part.modes, expected)
+        below = (*path, "ways", way_name, "mode")
+        for mode in way.modes:
+            yield from unknown(page.source, below, mode, part.modes, expected)
     yield from _modes_used_twice(page, name, cause.ways)
 
 
 def _modes_used_twice(page: Page[Block], name: str, ways: dict[str, Way]) -> Iterator[Problem]:
-    used = Counter(way.mode for way in ways.values())
+    used = Counter(mode for way in ways.values() for mode in way.modes)
     for way_name, way in ways.items():
-        if way.mode is not None and used[way.mode] > 1:
-            path, found = ("causes", name, "ways", way_name, "mode"), f"'{way.mode}' in two ways"
-            remedy = "Keep one, or write a 'prior' with shares to divide one mode."
-            yield page.source.problem(path, found, "each mode once", remedy)
+        for mode in dict.fromkeys(way.modes):
+            if used[mode] > 1:
+                path, found = ("causes", name, "ways", way_name, "mode"), f"'{mode}' in two ways"
+                remedy = "Keep one, or write a 'prior' with shares to divide one mode."
+                yield page.source.problem(path, found, "each mode once", remedy)

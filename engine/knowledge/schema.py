@@ -84,8 +84,13 @@ class Way(Document):
 
     title: Text
     share: Share | None = None  # of the cause's prior; all ways together 1
-    mode: Id | None = None  # or: a mode of the cause's part class
+    mode: OneOrSeveral | None = None  # or: modes of the cause's part class that show alike
     makes: dict[Id, Id] = Field(default_factory=dict)
+
+    @property
+    def modes(self) -> tuple[str, ...]:
+        """The modes of the part class that come to this way."""
+        return (self.mode,) if isinstance(self.mode, str) else self.mode or ()
 
 
 class Cause(Fitted):

@@ -96,3 +96,11 @@ def test_an_event_gives_one_more_chance(harm: float) -> None:
     assert fine == pytest.approx((1 - 0.08) * (1 - harm))
     assert fine + sum(ways) == pytest.approx(1.0)
     assert ways[1] == pytest.approx(3 * ways[0])
+
+
+def test_modes_that_show_alike_are_one_way() -> None:
+    """Open or low in value, as the example has it: the shares 0.35 and 0.02 add up."""
+    ways = {"dried": {"title": "Dried out", "mode": ["open", "low-value"]}}
+    table = parts(1000.0)
+    found = priors_of_ways(cause(part="electrolytic", ways=ways), table)
+    assert found == {"dried": pytest.approx(1.0 - exp(-0.58e-6 * 1000.0 * 0.37))}
