@@ -18,7 +18,15 @@ from engine.diagnosis.frequencies.reporting import FrequencyReport
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.presuming import likely_kinds, proposable
 from engine.diagnosis.repairing.present import Present, present
-from engine.diagnosis.steps import WORTH_DOING, AdvisedCheck, RankedCause, Step, Verdict, mendable
+from engine.diagnosis.steps import (
+    WORTH_DOING,
+    AdvisedCheck,
+    RankedCause,
+    Step,
+    Verdict,
+    least_share,
+    mendable,
+)
 from engine.inference.gain import entropy, information_gain
 from engine.inference.past import noisy_gain
 from engine.inference.propagation import Calibration
@@ -114,7 +122,8 @@ def advised_checks(
     rows = []
     for check in open_:
         most = bound[check.looks_at]
-        if most < wanted_bits and _is_beaten(most, minutes(check), gains, rates):
+        share = least_share(check.is_asked)
+        if most < wanted_bits and _is_beaten(most, minutes(check), share, gains, rates):
             continue
         gain = information_gain(marginals[check.looks_at], check.channel)
         row = _advised(check, gain, minutes(check))
@@ -124,7 +133,7 @@ def advised_checks(
     rows += [_advised(check, gain, minutes(check)) for check, gain in nodes]
     believed = frequency_outlook(model, now.findings, calibration) if frequencies else None
     least = min(map(minutes, frequencies), default=0.0)
-    if believed is not None and not _is_beaten(believed.most_bits, least, gains, rates):
+    if believed and not _is_beaten(believed.most_bits, least, WORTH_DOING, gains, rates):
         outlook = best_channels(believed, frequencies)
         rows += [_advised(check, gain, minutes(check)) for check, gain in outlook]
     return tuple(sorted(rows, key=lambda row: (-round(row.gain_bits, 9), row.id)))
@@ -137,9 +146,14 @@ def frequencies_told(model: SetModel, case: Case) -> FrequencyReport | None:
     return frequency_report(model, findings, calibrated(model, findings))
 
 
-def _is_beaten(most_bits: float, minutes: float, gains: "_Best", rates: "_Best") -> bool:
-    """Whether no check can be among the best that tells at most `most_bits` in `minutes`."""
-    is_small = gains.beat(most_bits) and most_bits < WORTH_DOING * gains.top
+def _is_beaten(
+    most_bits: float, minutes: float, share: float, gains: "_Best", rates: "_Best"
+) -> bool:
+    """Whether no check can be among the best that tells at most `most_bits` in `minutes`.
+
+    `share` is that of the best gain from which on it may be chosen for its ease.
+    """
+    is_small = gains.beat(most_bits) and most_bits < share * gains.top
     return is_small and rates.beat(most_bits / minutes)
 
 
@@ -166,7 +180,14 @@ class _Best:
 def _advised(check: CheckText, gain_bits: float, effort_min: float) -> AdvisedCheck:
     rate = gain_bits / effort_min
     return AdvisedCheck(
-        check.id, check.title, gain_bits, rate, check.minutes, effort_min, check.needs
+        check.id,
+        check.title,
+        gain_bits,
+        rate,
+        check.minutes,
+        effort_min,
+        check.needs,
+        check.is_asked,
     )
 
 

@@ -9,9 +9,9 @@ from engine.diagnosis.model import CheckText, SetModel
 def effort(model: SetModel, case: Case) -> Callable[[CheckText], float]:
     """Return what tells the minutes a check takes now, all told.
 
-    To the minutes of the check come those that every check takes, the lid if no earlier check had
-    it off, and each instrument no earlier check needed. Symptoms are told, not checked: they make
-    nothing ready.
+    To the minutes of the check come those that every check at the bench takes, the lid if no
+    earlier check had it off, and each instrument no earlier check needed. A symptom or question
+    takes no bench: its owner answers it beside whatever else is done, or before the set comes.
     """
     made = [model.checks[each.check] for each in case.all_findings() if each.is_evidence]
     at_hand = {name for check in made for name in check.needs}
@@ -21,6 +21,7 @@ def effort(model: SetModel, case: Case) -> Callable[[CheckText], float]:
         fresh = (name for name in check.needs if name not in at_hand)
         ready = sum(model.instruments[name].ready_min for name in fresh)
         lid = model.handling.lid_min if check.lid == "off" and not is_open else 0.0
-        return check.minutes + model.handling.each_min + ready + lid
+        place = 0.0 if check.is_asked else model.handling.each_min
+        return check.minutes + place + ready + lid
 
     return minutes

@@ -97,6 +97,11 @@ class CheckText:
     safe_while: Presumed = ()  # it may do harm unless they surely are so
     said: dict[str, tuple[str, ...]] = field(default_factory=dict)  # answer -> owners' phrases
 
+    @property
+    def is_asked(self) -> bool:
+        """Whether whoever brings the set answers it, from what is noticed there."""
+        return self.kind in ("symptom", "question")
+
 
 @dataclass(frozen=True, slots=True)
 class SignalText:
@@ -121,7 +126,7 @@ class InstrumentText:
 
 @dataclass(frozen=True, slots=True)
 class Handling:
-    """Minutes that a check takes beside its own: every one, and the first with the lid off."""
+    """Minutes a check takes beside its own: every one at the bench, and the first without lid."""
 
     each_min: float = 0.0
     lid_min: float = 0.0

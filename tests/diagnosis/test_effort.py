@@ -29,7 +29,7 @@ def handled(edited: Edited) -> SetModel:
     [
         ({}, "sender.power", 5 + 2 + 3 + 3),
         ({}, "sender.transistor-junctions", 5 + 4 + 1 + 6),
-        ({}, "past.fell", 5 + 1),
+        ({}, "past.fell", 1),
         ({"supply.rail-volts": "13.6"}, "sender.transistor-junctions", 5 + 6),
         ({"supply.rail-volts": "cannot-check"}, "sender.transistor-junctions", 5 + 4 + 1 + 6),
         ({"sender.weak": "faint"}, "sender.transistor-junctions", 5 + 4 + 1 + 6),
@@ -38,7 +38,7 @@ def handled(edited: Edited) -> SetModel:
 def test_what_is_ready_is_not_counted_again(
     handled: SetModel, case_of: CaseOf, said: dict[str, str], check: str, minutes: float
 ) -> None:
-    """The check's own minutes, those of every check, and what no check has made ready yet."""
+    """The check's own minutes, those of every check at the bench, and what is not ready yet."""
     assert effort(handled, case_of(handled, said))(handled.checks[check]) == minutes
 
 
