@@ -19,7 +19,6 @@ from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.presuming import likely_kinds, proposable
 from engine.diagnosis.repairing.present import Present, present
 from engine.diagnosis.steps import (
-    WORTH_DOING,
     AdvisedCheck,
     RankedCause,
     Step,
@@ -122,8 +121,7 @@ def advised_checks(
     rows = []
     for check in open_:
         most = bound[check.looks_at]
-        share = least_share(check.is_asked)
-        if most < wanted_bits and _is_beaten(most, minutes(check), share, gains, rates):
+        if most < wanted_bits and _is_beaten(most, minutes(check), check.is_asked, gains, rates):
             continue
         gain = information_gain(marginals[check.looks_at], check.channel)
         row = _advised(check, gain, minutes(check))
@@ -133,7 +131,7 @@ def advised_checks(
     rows += [_advised(check, gain, minutes(check)) for check, gain in nodes]
     believed = frequency_outlook(model, now.findings, calibration) if frequencies else None
     least = min(map(minutes, frequencies), default=0.0)
-    if believed and not _is_beaten(believed.most_bits, least, WORTH_DOING, gains, rates):
+    if believed and not _is_beaten(believed.most_bits, least, False, gains, rates):
         outlook = best_channels(believed, frequencies)
         rows += [_advised(check, gain, minutes(check)) for check, gain in outlook]
     return tuple(sorted(rows, key=lambda row: (-round(row.gain_bits, 9), row.id)))
@@ -147,13 +145,10 @@ def frequencies_told(model: SetModel, case: Case) -> FrequencyReport | None:
 
 
 def _is_beaten(
-    most_bits: float, minutes: float, share: float, gains: "_Best", rates: "_Best"
+    most_bits: float, minutes: float, is_asked: bool, gains: "_Best", rates: "_Best"
 ) -> bool:
-    """Whether no check can be among the best that tells at most `most_bits` in `minutes`.
-
-    `share` is that of the best gain from which on it may be chosen for its ease.
-    """
-    is_small = gains.beat(most_bits) and most_bits < share * gains.top
+    """Whether no check can be among the best that tells at most `most_bits` in `minutes`."""
+    is_small = gains.beat(most_bits) and most_bits < least_share(is_asked) * gains.top
     return is_small and rates.beat(most_bits / minutes)
 
 

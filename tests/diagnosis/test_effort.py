@@ -1,8 +1,9 @@
 import pytest
 
 from engine.diagnosis.advice import step
-from engine.diagnosis.case import full_kit
+from engine.diagnosis.case import Case, add_finding, full_kit
 from engine.diagnosis.effort import effort
+from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.steps import WORTH_DOING, proposed
 from tests.diagnosis.conftest import CaseOf, Edit, Edited
@@ -81,3 +82,12 @@ def test_the_best_proposal_is_the_same_when_few_are_looked_at(
     for said in ({}, {"sender.weak": "faint"}, {"supply.dark": "yes"}):
         case = case_of(handled, said, full_kit(handled))
         assert proposed(step(handled, case, 1))[0] == proposed(step(handled, case))[0]
+
+
+def test_a_set_that_hears_nobody_is_asked_about_its_squelch_first(model: SetModel) -> None:
+    """A question that tells half as much as the best measurement comes before the bench."""
+    heard = read_answer(model, "operating.hears-nobody", "yes")
+    now = step(model, add_finding(Case(model.family.id, full_kit(model)), heard))
+    order = [check.id for check in proposed(now)]
+    assert order[0] == "operating.silent-with-squelch-open"
+    assert "aerial-switching.power-at-socket" in order[1:5]
