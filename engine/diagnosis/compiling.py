@@ -9,7 +9,10 @@ from engine.diagnosis.building import build_network
 from engine.diagnosis.cause_texts import cause_texts
 from engine.diagnosis.frequencies.checks import on_every_channel
 from engine.diagnosis.frequencies.making import make_frequencies
+from engine.diagnosis.frequencies.model import FrequencyModel
 from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.rules_texts import limit_texts
+from engine.diagnosis.settings_making import setting_up_text
 from engine.diagnosis.storage import fingerprint
 from engine.diagnosis.vocabulary import concepts
 from engine.diagnosis.wavering import wavering_texts, with_nodes
@@ -58,8 +61,7 @@ def compile_family(
     family, library = library.families[family_id], library.of(family_id)
     net = build_network(library, family)
     tree = _tree(net, search, tell)
-    plan = plan_of(library, family)
-    frequencies = make_frequencies(library, family, plan, net) if plan else None
+    plan, frequencies = _frequencies(library, family, net)
     checks = _checks(library, family, net, plan if frequencies else None, tell)
     occasions, whole_set = wavering_texts(library, family)
     unsigned = SetModel(
@@ -75,7 +77,7 @@ def compile_family(
         cut_sets=_all_cut_sets(net, checks, tell),
         p_all_fine=_p_all_fine(net),
         tree=with_nodes(library, tree),
-        limits=texts.limit_texts(library, family),
+        limits=limit_texts(library, family),
         carriers_mhz=tuple(sorted(library.channels[family.channels].carriers_mhz.items())),
         plan=plan,
         frequencies=frequencies,
@@ -83,8 +85,16 @@ def compile_family(
         takes=takes(family),
         handling=texts.handling(library),
         mending=texts.mending(library),
+        setting_up=setting_up_text(library, family, plan),
     )
     return _named(unsigned, tell)
+
+
+def _frequencies(
+    library: Library, family: Family, net: Network
+) -> tuple[Plan | None, FrequencyModel | None]:
+    plan = plan_of(library, family)
+    return plan, make_frequencies(library, family, plan, net) if plan else None
 
 
 def _named(unsigned: SetModel, tell: Telling) -> SetModel:

@@ -7,7 +7,9 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from engine.diagnosis.frequencies.model import AtPoint, FrequencyModel
+from engine.diagnosis.limits import LimitText as LimitText
 from engine.diagnosis.readings import Meter
+from engine.diagnosis.settings import SettingUpText
 from engine.inference.gain import Channel
 from engine.inference.past import AnyTree
 from engine.radio.plans.plan import Plan
@@ -150,20 +152,6 @@ class CautionText:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class LimitText:
-    """A figure of a rule set, with how well it was read."""
-
-    id: str
-    rules: str
-    value: float
-    unit: str
-    direction: str  # at-most, at-least
-    condition: str
-    source: str
-    read: str  # read, second-hand, memory
-
-
 @dataclass(frozen=True, eq=False)
 class SetModel:
     """Everything about one kind of set. Compared by identity: one is loaded, once."""
@@ -191,6 +179,7 @@ class SetModel:
     takes: dict[str, tuple[str, ...]] = field(default_factory=dict)  # block -> signals it is fed
     handling: Handling = Handling()
     mending: Mending | None = None  # where the knowledge tells what repairs take
+    setting_up: SettingUpText | None = None  # how it is set up, where that is known
     counted_sets: int = 0  # of one's own, that its priors were sharpened by
 
     @cached_property

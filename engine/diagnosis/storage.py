@@ -24,6 +24,7 @@ from engine.diagnosis.model import (
     SignalText,
 )
 from engine.diagnosis.readings import Meter, Spread
+from engine.diagnosis.settings import loaded as settings_loaded
 from engine.inference.gain import Channel
 from engine.inference.noisy_or import NoisyOr, NoisyTree
 from engine.inference.propagation import Clique, Home, JunctionTree
@@ -31,7 +32,7 @@ from engine.radio.plans import storing
 from engine.radio.plans.plan import Plan
 from engine.words.lexicon import Concept
 
-FORMAT = 1
+FORMAT = 2
 
 
 def dump_model(model: SetModel) -> str:
@@ -51,9 +52,8 @@ def load_model(text: str) -> SetModel:
     if data["format"] != FORMAT:
         raise ValueError(f"format: found {data['format']}, expected {FORMAT}; build the site anew")
     plan = storing.loaded(data["plan"]) if data["plan"] else None
-    frequencies = None
-    if plan and data["frequencies"]:
-        frequencies = frequency_storing.loaded(data["frequencies"], plan)
+    kept = data["frequencies"]
+    frequencies = frequency_storing.loaded(kept, plan) if plan and kept else None
     checks = {name: _check(item) for name, item in data["checks"].items()}
     return SetModel(
         family=FamilyText(**_tuples(data["family"])),
@@ -76,6 +76,7 @@ def load_model(text: str) -> SetModel:
         takes=_tuples(data["takes"]),
         handling=Handling(**data["handling"]),
         mending=Mending(**data["mending"]) if data["mending"] else None,
+        setting_up=settings_loaded(data["setting_up"]) if data["setting_up"] else None,
     )
 
 

@@ -14,7 +14,6 @@ from engine.diagnosis.model import (
     FamilyText,
     Handling,
     InstrumentText,
-    LimitText,
     Mending,
     Presumed,
     SignalText,
@@ -86,29 +85,6 @@ def caution_texts(library: Library) -> dict[str, CautionText]:
     return {
         name: CautionText(name, item.title, item.text, item.source)
         for name, item in library.cautions.items()
-    }
-
-
-def limit_texts(library: Library, family: Family) -> dict[str, LimitText]:
-    """Return the limits of a family's rules that are a figure."""
-    return rule_texts(library, family.rules)
-
-
-def rule_texts(library: Library, rules: str) -> dict[str, LimitText]:
-    """Return the limits of a rule set that are a figure, with what their source is called."""
-    return {
-        name: LimitText(
-            name,
-            rules,
-            limit.value,
-            limit.unit,
-            limit.direction,
-            limit.condition,
-            limit.source.partition(";")[2].strip() or limit.source,
-            limit.read,
-        )
-        for name, limit in library.limits[rules].items()
-        if limit.value is not None and limit.direction is not None
     }
 
 

@@ -42,6 +42,15 @@ def with_figures(block: Block, figures: Figures) -> Block:
     return filled
 
 
+def with_known(text: str, figures: Figures) -> str:
+    """Return a text with the figures that are known in it.
+
+    >>> with_known("{rail} and {fuse}", {"rail": "8 V"})
+    '8 V and {fuse}'
+    """
+    return FIGURE.sub(lambda found: figures.get(found[1], found[0]), text)
+
+
 def _in_texts(value: Any) -> Iterator[str]:
     if isinstance(value, str):
         yield from FIGURE.findall(value)

@@ -117,3 +117,5 @@ class SettingUp(Document):
     turn_source: Text
     share: Annotated[float, Field(gt=0, le=1)]  # of a tolerance that counts as moved
     share_source: Text
+    usual_error: Annotated[float, Field(gt=1)]  # tolerances an adjustment is off before it is set
+    usual_error_source: Text

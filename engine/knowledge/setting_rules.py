@@ -1,18 +1,21 @@
 """Rules on how adjustments are set: names that are there, quantities that fit, no circles."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from engine.errors import Problem
 from engine.knowledge.bench import unwarned
 from engine.knowledge.circles import circles
 from engine.knowledge.draft import Draft, Page
+from engine.knowledge.figures import with_known
 from engine.knowledge.hanging import hanging
 from engine.knowledge.knobs import check_read
 from engine.knowledge.naming import unknown
 from engine.knowledge.plan_making import make_plan
 from engine.knowledge.schema import Block, Family
 from engine.knowledge.setting import Setting, SettingUp, Wanted
+from engine.knowledge.signal_paths import made_by
 from engine.knowledge.tables import ChannelPlans, Instruments, Limits
+from engine.knowledge.together import together
 from engine.knowledge.wording import Path
 from engine.radio.figures import Unclear
 from engine.radio.quantities import read_number
@@ -50,7 +53,7 @@ def family_setting_problems(page: Page[Family], draft: Draft) -> Iterator[Proble
 def order_problems(draft: Draft) -> Iterator[Problem]:
     """Yield circles: adjustments that wait for each other and are not said to be a pair.
 
-    The draft has no other problem.
+    Those that are set in turn count as one. The draft has no other problem.
     """
     table = draft.table(TABLE, SettingUp)
     channels = draft.table("tables/channels.yaml", ChannelPlans)
@@ -62,8 +65,10 @@ def order_problems(draft: Draft) -> Iterator[Problem]:
         made = make_plan(plan.source.file, plan.model, carriers) if plan else None
         blocks = {name: one.model for name, one in draft.fitted(family).blocks().items()}
         inside = {name: block for name, block in blocks.items() if name in family.blocks}
-        first = hanging(family, inside, table, made).first
-        for circle in circles((name, later) for later, names in first.items() for name in names):
+        tied = hanging(family, inside, table, made)
+        head = {n: each[0] for each in together(tuple(tied.knobs), tied.pairs) for n in each}
+        hops = ((head[n], head[later]) for later, names in tied.first.items() for n in names)
+        for circle in circles(hop for hop in hops if hop[0] != hop[1]):
             found, expected = " before ".join(circle), "an order in which each can be set"
             remedy = (
                 "Take one 'first', 'after' or 'hangs-on' out, or say that two of them are set "
@@ -134,10 +139,36 @@ def _wanted(
     if wanted.frequency is not None and page.model.plan is None:
         found, remedy = "'frequency' without a plan", "Write 'value: ...' with its tolerance."
         yield held.source.problem((*path, "frequency"), found, "a family with a plan", remedy)
-    for key, text in _quantities(wanted):
-        if "{" not in text and not is_quantity(text):
-            remedy = "Write a number with its unit, such as 3.3 V."
-            yield held.source.problem((*path, key), f"'{text}'", "a quantity", remedy)
+    yield from _measured(held, path, wanted, page.model.figures)
+    if wanted.frequency == "own" and not _tied(page.model, held, path):
+        found, remedy = "'own', where no oscillator is tied", "Tie it: 'oscillators' or 'set-up'."
+        expected = f"a signal that {page.source.file} ties to an oscillator of its plan"
+        yield held.source.problem((*path, "frequency"), found, expected, remedy)
+
+
+def _measured(
+    held: Page[Block], path: Path, wanted: Wanted, figures: Mapping[str, str]
+) -> Iterator[Problem]:
+    """Yield quantities that are none, and those that do not go together."""
+    texts = [(key, with_known(text, figures)) for key, text in _quantities(wanted)]
+    wrong = [(key, text) for key, text in texts if "{" not in text and not is_quantity(text)]
+    for key, text in wrong:
+        remedy = "Write a number with its unit, such as 3.3 V."
+        yield held.source.problem((*path, key), f"'{text}'", "a quantity", remedy)
+    units = [spoken(text.partition(" ")[2]) for _, text in texts if "{" not in text]
+    bases = {unit.base for unit in units if unit is not None}
+    allowed = {"Hz", "ppm"} if wanted.frequency else {"%"} if wanted.tolerance else set()
+    if not wrong and len(bases - allowed) > (0 if wanted.frequency else 1):
+        found = " and ".join(f"'{text}'" for _, text in texts)
+        expected = "Hz or ppm" if wanted.frequency else "quantities of one kind"
+        yield held.source.problem(path, found, expected, "Write both in units of what is read.")
+
+
+def _tied(family: Family, held: Page[Block], path: Path) -> bool:
+    """Whether a signal that an adjustment sets is tied to an oscillator of the plan."""
+    name = held.source.file.rpartition("/")[2].removesuffix(".yaml")
+    tied = {*family.oscillators.values(), *family.set_up.frequencies}
+    return bool(tied & made_by(name, held.model.causes[str(path[1])]))
 
 
 def _quantities(wanted: Wanted) -> Iterator[tuple[str, str]]:

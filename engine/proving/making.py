@@ -3,7 +3,8 @@
 from collections.abc import Collection, Iterator, Mapping
 
 from engine.diagnosis.model import LimitText
-from engine.diagnosis.texts import caution_texts, rule_texts
+from engine.diagnosis.rules_texts import fitting_rules, rule_texts
+from engine.diagnosis.texts import caution_texts
 from engine.knowledge.figures import number_of
 from engine.knowledge.library import Library
 from engine.knowledge.proof import OF_RULES, BoundDocument, GuideDocument, PointDocument
@@ -19,8 +20,7 @@ def make_sheet(library: Library, family_id: str) -> ProofSheet | None:
     if library.proof is None:
         return None
     family = library.families[family_id]
-    fitting = [name for name, one in library.rule_sets.items() if family.channels in one.channels]
-    named = fitting if family.rules in fitting else [family.rules, *fitting]
+    named = fitting_rules(library, family)
     points = tuple(_points(library, family, named))
     used = {caution for point in points for caution in point.cautions}
     return ProofSheet(

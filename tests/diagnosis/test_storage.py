@@ -46,8 +46,8 @@ def test_another_format_is_refused(beacon: SetModel) -> None:
     """With what to do about it."""
     data = json.loads(dump_model(beacon))
     with pytest.raises(ValueError, match="format") as caught:
-        load_model(json.dumps({**data, "format": 2}))
-    assert str(caught.value) == "format: found 2, expected 1; build the site anew"
+        load_model(json.dumps({**data, "format": 3}))
+    assert str(caught.value) == "format: found 3, expected 2; build the site anew"
 
 
 def test_the_version_names_the_knowledge(beacon: SetModel, edited: Edited) -> None:
