@@ -14,11 +14,12 @@ from operator import mul
 
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.conflict import possible_part
-from engine.diagnosis.evidence import calibrated, likelihoods
+from engine.diagnosis.evidence import calibrated, in_state, likelihoods
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.owners_checks import for_the_owner
 from engine.diagnosis.repairing.present import present
 from engine.inference.gain import information_gain
+from engine.inference.likelihoods import Likelihoods
 from engine.inference.past import calibrate
 
 MOST = 3  # questions; more are not answered
@@ -118,10 +119,9 @@ def _world(
     checks: Iterable[CheckText],
 ) -> _World:
     """Return a world: one pass with the signals held in their states."""
-    held = likelihoods(model, findings)
+    held: Likelihoods = likelihoods(model, findings)
     for signal, state in states.items():
-        before = held.get(signal, [1.0] * model.tree.states[signal])
-        held[signal] = [p if number == state else 0.0 for number, p in enumerate(before)]
+        held = in_state(held, signal, state, model.tree.states[signal])
     calibration = calibrate(model.tree, held)
     signals = sorted({check.looks_at for check in checks})
     return _World(chance, states, {name: calibration.posterior(name) for name in signals})

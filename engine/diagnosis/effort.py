@@ -13,9 +13,8 @@ def effort(model: SetModel, case: Case) -> Callable[[CheckText], float]:
     earlier check had it off, and each instrument no earlier check needed. A symptom or question
     takes no bench: its owner answers it beside whatever else is done, or before the set comes.
     """
-    made = [model.checks[each.check] for each in case.all_findings() if each.is_evidence]
-    at_hand = {name for check in made for name in check.needs}
-    is_open = any(check.lid == "off" for check in made)
+    at_hand = {name for check in _made(model, case) for name in check.needs}
+    is_open = lid_is_off(model, case)
 
     def minutes(check: CheckText) -> float:
         fresh = (name for name in check.needs if name not in at_hand)
@@ -25,3 +24,12 @@ def effort(model: SetModel, case: Case) -> Callable[[CheckText], float]:
         return check.minutes + place + ready + lid
 
     return minutes
+
+
+def lid_is_off(model: SetModel, case: Case) -> bool:
+    """Whether an earlier check had the lid off."""
+    return any(check.lid == "off" for check in _made(model, case))
+
+
+def _made(model: SetModel, case: Case) -> list[CheckText]:
+    return [model.checks[each.check] for each in case.all_findings() if each.is_evidence]

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from engine.diagnosis.advice import ranked_causes
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.conflict import possible_part
-from engine.diagnosis.evidence import calibrated, likelihoods
+from engine.diagnosis.evidence import calibrated, in_state, likelihoods
 from engine.diagnosis.frequencies.advising import frequency_outlook
 from engine.diagnosis.frequencies.foreseeing import possible_readings
 from engine.diagnosis.model import CheckText, SetModel
@@ -49,7 +49,7 @@ def what_if(model: SetModel, case: Case, check_id: str) -> tuple[OutcomeEffect, 
         _given_state(model, findings, check, s) if p > 0.0 else {} for s, p in enumerate(states)
     ]
     effects = []
-    for label, said, outcome, shows in _outcomes(check):
+    for label, said, outcome, shows in outcomes_of(check):
         weights = [p * q for p, q in zip(states, shows, strict=True)]
         total = sum(weights)
         if total <= 0.0:
@@ -108,14 +108,13 @@ def _given_state(
     model: SetModel, findings: tuple[Finding, ...], check: CheckText, state: int
 ) -> dict[str, float]:
     """Return the posterior of every cause were the state of the signal known."""
-    held = likelihoods(model, findings)
-    before = held.get(check.looks_at, [1.0] * len(check.channel.rows))
-    held[check.looks_at] = [p if s == state else 0.0 for s, p in enumerate(before)]
+    count = len(check.channel.rows)
+    held = in_state(likelihoods(model, findings), check.looks_at, state, count)
     calibration: Calibration = calibrate(model.tree, held)
     return {cause.id: cause.probability for cause in ranked_causes(model, calibration)}
 
 
-def _outcomes(check: CheckText) -> list[tuple[str, str, str | None, list[float]]]:
+def outcomes_of(check: CheckText) -> list[tuple[str, str, str | None, list[float]]]:
     """Return label, what would be entered, outcome and P(outcome | state) of all that may come out.
 
     Readings are taken in groups: those around what each state gives, each reading going to the

@@ -6,13 +6,14 @@ from pydantic import Field, model_validator
 
 from engine.knowledge.document import Document, Id, Share, Text, refusal
 
-Work = Annotated[float, Field(ge=0, le=10_000)]  # minutes
+Worth = Annotated[float, Field(ge=0, le=10_000)]  # minutes
+Work = Annotated[float, Field(gt=0, le=10_000)]  # minutes
 
 
 class Duty(Document):
     """Something that takes, or is worth, so many minutes."""
 
-    minutes: Work
+    minutes: Worth
     source: Text
 
 
@@ -20,7 +21,7 @@ class Getting(Document):
     """How a part is come by, and what that is worth in minutes of work, its price included."""
 
     title: Text
-    worth_min: Work
+    worth_min: Worth
     source: Text
 
 

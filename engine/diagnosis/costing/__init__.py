@@ -1,0 +1,1 @@
+"""Costs: whether to repair now or to measure on, in minutes."""
