@@ -68,7 +68,7 @@ IN_THE_BROWSER = (
     "engine.diagnosis.advice",
     "engine.diagnosis.explaining",
     "engine.diagnosis.sentences",
-    "engine.setting_up.sheet",
+    "engine.setting_up.guiding",
     "web.answering",
     "web.leafing",
     "web.desk",

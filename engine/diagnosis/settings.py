@@ -17,6 +17,7 @@ Answer = Literal["number", "best", "spread", "outcome", "yes"]
 class InstrumentError:
     """The usual error of an instrument in one unit, as standard deviation: percent, and fixed."""
 
+    instrument: str
     unit: str
     percent: float
     fixed: float

@@ -6,7 +6,7 @@ from math import log10
 from typing import Any
 
 from engine.diagnosis.settings import InstrumentError, WantedText
-from engine.diagnosis.showing import accuracy_of
+from engine.diagnosis.showing import accuracy_of, read_with
 from engine.knowledge.hanging_frequencies import FrequencyTies, channel_of, tolerance_hz
 from engine.knowledge.schema import Check
 from engine.knowledge.setting import Wanted
@@ -43,10 +43,14 @@ class Read:
         if self.check is not None and self.check.unit is not None:
             if unit and not _turns(self.check.unit, unit):
                 return ()
-            return (InstrumentError(self.check.unit, *accuracy_of(self.check, self.instruments)),)
+            name, error = (
+                read_with(self.check, self.instruments),
+                accuracy_of(self.check, self.instruments),
+            )
+            return (InstrumentError(name, self.check.unit, *error),)
         for name in self.needs:
             rows = tuple(
-                InstrumentError(each, known.percent, known.fixed)
+                InstrumentError(name, each, known.percent, known.fixed)
                 for each, known in self.instruments[name].accuracy.items()
                 if not unit or _turns(each, unit)
             )

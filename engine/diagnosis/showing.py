@@ -74,9 +74,10 @@ def _instrument_error(check: Check, size: float, instruments: Mapping[str, Instr
 
 def accuracy_of(check: Check, instruments: Mapping[str, Instrument]) -> tuple[float, float]:
     """Return the standard deviation of the first instrument that shows the unit: percent, fixed."""
-    accuracy = next(
-        instruments[name].accuracy[str(check.unit)]
-        for name in check.needs
-        if str(check.unit) in instruments[name].accuracy
-    )
+    accuracy = instruments[read_with(check, instruments)].accuracy[str(check.unit)]
     return accuracy.percent, accuracy.fixed
+
+
+def read_with(check: Check, instruments: Mapping[str, Instrument]) -> str:
+    """Return the first instrument of a check that shows its unit."""
+    return next(n for n in check.needs if str(check.unit) in instruments[n].accuracy)

@@ -41,6 +41,7 @@ class Step:
     together: tuple[str, ...]
     visits: tuple[str, ...]
     missing: tuple[str, ...]
+    rules: str
 
 
 def steps(
@@ -131,6 +132,7 @@ def _step(
         together=group.names if several else (),
         visits=group.visits if several else (),
         missing=tuple(one for one in setting.needs if one not in case.kit.instruments),
+        rules=rules,
     )
 
 
