@@ -14,6 +14,7 @@ from engine.diagnosis.steps import AdvisedCheck, Step, by_minutes
 from engine.errors import UnknownReading, suggest
 from engine.knowledge.casefile import CaseDocument
 from engine.terminal.choosing import choose, is_yes, picked, read_line
+from engine.terminal.costs import show_costs
 from engine.terminal.help import HELP
 from engine.terminal.mending import mended
 from engine.terminal.report import (
@@ -65,10 +66,8 @@ class Conversation:
             print("", *verdict_lines(self.model, answer), sep="\n")
             print("", causes_table(answer, 5), sep="\n")
             check = self._next(answer)
-            if check is None:
-                print("", checks_table((), 0), sep="\n")
-            else:
-                print("", *check_lines(self.model, check), sep="\n")
+            lines = check_lines(self.model, check) if check else (checks_table((), 0),)
+            print("", *lines, sep="\n")
             if not self._answer(answer, check):
                 return
 
@@ -241,6 +240,7 @@ COMMANDS = {
     "others": Conversation._others,
     "take": Conversation._take,
     "quick": Conversation._quick,
+    "costs": lambda talk, answer, _check, _rest: show_costs(talk.model, talk.case, answer),
     "repaired": Conversation._repaired,
     "found": Conversation._found,
     "drop": Conversation._drop,

@@ -14,6 +14,7 @@ from engine.diagnosis.repairing.again import checks_to_repeat, was_wrong
 from engine.diagnosis.repairing.present import present
 from engine.diagnosis.steps import AdvisedCheck, Step
 from engine.terminal.columns import columns
+from engine.terminal.costs import cost_lines
 from engine.terminal.frequencies import frequency_lines
 
 VERDICTS = {
@@ -48,6 +49,7 @@ def report(
         "\n".join(verdict_lines(model, answer)),
         causes_table(answer, most),
         checks_table(checks, most),
+        "\n".join(cost_lines(model, case, answer)),
         "\n".join(repeat_lines(model, case, answer)),
         "\n".join(frequency_lines(frequencies_told(model, case), model.cautions)),
         "\n".join(_joint_lines(model, joint)),

@@ -9,6 +9,7 @@ from engine.diagnosis.explaining import Explanation
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.repairing.again import checks_to_repeat, was_wrong
 from engine.diagnosis.steps import AdvisedCheck, RankedCause, Step
+from engine.terminal.costs import cost_record
 from engine.terminal.frequencies import frequency_records
 
 
@@ -43,6 +44,7 @@ def results(
         "frequencies": frequency_records(frequencies_told(model, case)),
         "repairs": _repairs(model, case),
         "repeat": _repeat(case, answer),
+        "costs": cost_record(model, case, answer),
         "doubts": [{"check": f.check, "bits": bits} for f, bits in answer.doubts],
     }
 

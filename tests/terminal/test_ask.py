@@ -47,6 +47,7 @@ HELP = """\
   causes         the likeliest causes        reasons N   why cause number N of that list
   others         other checks                take N      do check number N of that list
   quick          order checks by bits per minute, or back by bits
+  costs          repair now or measure on, in minutes
   repaired N HOW cause number N was put right: replaced, adjusted, cleaned or put-back
   found          what was found so far       drop N      take finding number N back
   settle ID      the set is of this kind (where that was not sure)

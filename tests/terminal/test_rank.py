@@ -77,6 +77,7 @@ KEYS = [
     "frequencies",
     "repairs",
     "repeat",
+    "costs",
     "doubts",
 ]
 

@@ -103,10 +103,10 @@ class _Bench:
 def weigh(model: SetModel, case: Case, now: Step) -> Costs | None:
     """Return what repairing now comes to, and what it comes to after one more check.
 
-    None where nothing is known to be wrong, or the knowledge has no table of repairs. Chances are
-    given that the trouble is there. Checks of frequencies, of what comes and goes and of the kind
-    of set are not looked at. Readings count by the state they point to, so that a check with a
-    number is worth a little more than is said here.
+    None where nothing is known to be wrong, where the kind of set is not known, or the knowledge
+    has no table of repairs. Chances are given that the trouble is there. Checks of frequencies, of
+    what comes and goes and of the kind of set are not looked at. Readings count by the state they
+    point to, so that a check with a number is worth a little more than is said here.
 
     Args:
         model: the set.
@@ -135,7 +135,7 @@ def weigh(model: SetModel, case: Case, now: Step) -> Costs | None:
 
 
 def _bench(model: SetModel, case: Case, now: Step) -> _Bench | None:
-    if model.mending is None:
+    if model.mending is None or now.kinds:
         return None
     here, told, _ = present(model, case)
     findings, _ = possible_part(here, told)
