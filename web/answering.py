@@ -202,7 +202,7 @@ def _numbers(args: Fields) -> Fields:
 
 def _summary(args: Fields) -> Fields:
     bench, _ = opened(args["log"])
-    return {"text": summary(bench, catalogue()[0])}
+    return {"text": summary(bench, catalogue()[0], args.get("about"))}
 
 
 def _demo(_: Fields) -> Fields:

@@ -139,7 +139,7 @@ def _summary(args: Fields) -> Fields:
     """Return the case with its proof as plain text."""
     proving, (bench, _) = _proving_of(args["log"]), bench_opened(args["log"])
     lines = proof_lines(proving) if proving and proving.log.is_begun else []
-    return {"text": summary(bench, catalogue()[0], lines)}
+    return {"text": summary(bench, catalogue()[0], args.get("about"), lines)}
 
 
 def _proving_of(log: Fields) -> Proving | None:

@@ -1,7 +1,7 @@
 """What the shelf shows of a case in a line: the complaint, what leads now, what was put right."""
 
 from engine.diagnosis.case import Finding
-from engine.diagnosis.repairing.again import checks_to_repeat
+from engine.diagnosis.repairing.again import checks_to_repeat, has_cured
 from web.views.mending import repairs_told
 from web.views.state import Bench, said
 from web.views.verdict import sentence
@@ -24,8 +24,8 @@ def line_of(bench: Bench) -> dict[str, str]:
 
 def _next(bench: Bench) -> str:
     """Word what comes after a repair: to check again, or to close the case; else nothing."""
-    if bench.step.verdict.kind == "nothing-wrong":
-        return "Nothing wrong is left by what was found: prove the set, then close the case."
+    if has_cured(bench.model, bench.case, bench.step):
+        return "The last repair did it: prove the set, then close the case."
     rows = () if bench.case.evidence() else checks_to_repeat(bench.case, bench.step)[:NAMED]
     titles = [bench.model.checks[each.before.check].title for each in rows]
     return f"Check again: {'; '.join(titles)}." if titles else ""

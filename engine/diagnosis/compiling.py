@@ -65,7 +65,7 @@ def compile_family(
     checks = _checks(library, family, net, plan if frequencies else None, tell)
     occasions, whole_set = wavering_texts(library, family)
     unsigned = SetModel(
-        family=texts.family_text(family_id, family),
+        family=texts.family_text(family_id, family, library),
         version="",
         blocks=texts.block_texts(family, library.blocks),
         edges=edges(family, library.blocks),

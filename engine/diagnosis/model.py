@@ -30,6 +30,7 @@ class FamilyText:
     rules: str
     source: str
     plan: str = ""  # id of its frequency plan, or empty
+    rules_title: str = ""
 
 
 @dataclass(frozen=True, slots=True)

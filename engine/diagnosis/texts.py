@@ -28,8 +28,9 @@ Blocks = Mapping[str, Block]
 QUANTITIES = {"SWR": "swr", "W": "power", "mW": "power"}  # which the unit tells by itself
 
 
-def family_text(family_id: str, family: Family) -> FamilyText:
-    """Return a kind of set in words."""
+def family_text(family_id: str, family: Family, library: Library) -> FamilyText:
+    """Return a kind of set in words, its rules as the table of limits calls them."""
+    rules = library.rule_sets.get(family.rules)
     return FamilyText(
         family_id,
         family.title,
@@ -39,6 +40,7 @@ def family_text(family_id: str, family: Family) -> FamilyText:
         family.rules,
         family.source,
         family.plan or "",
+        rules.title if rules else family.rules,
     )
 
 

@@ -22,6 +22,11 @@ def pdf_text(pdf: bytes) -> str:
     )
 
 
+def sheets_of(pdf: bytes) -> int:
+    """Return how many pages a PDF has."""
+    return len(re.findall(rb"/Type\s*/Page\b", pdf))
+
+
 def _unpacked(body: bytes) -> bytes:
     found = STREAM.search(body)
     if not found or b"FlateDecode" not in body:

@@ -220,14 +220,16 @@ def test_the_shelf_tells_what_was_put_right_and_what_comes_next(guessed: Bench) 
 
 
 def test_once_it_is_cured_the_next_step_is_to_close(small_model: SetModel) -> None:
-    """As soon as nothing wrong is likely left."""
+    """As soon as no other cause is likely left; the verdict says so too."""
     cured = [{**POWER, "said": "3.8 W"}, {**WEAK, "said": "loud"}]
     dark = {"do": "answer", "check": "supply.dark", "said": "no"}
-    line = line_of(after(small_model, *FOUND, MENDED, *cured, dark))
-    assert line["complaint"] == "Others hear the set weakly: Nothing at all"
-    assert line["next"] == (
-        "Nothing wrong is left by what was found: prove the set, then close the case."
+    bench = after(small_model, *FOUND, MENDED, *cured, dark)
+    line = line_of(bench)
+    assert sentence(bench).startswith(
+        f"The last repair did it: {TITLE}; no other cause is likelier"
     )
+    assert line["complaint"] == "Others hear the set weakly: Nothing at all"
+    assert line["next"] == "The last repair did it: prove the set, then close the case."
 
 
 def test_closing_names_what_was_put_right_first(guessed: Bench) -> None:

@@ -10,7 +10,7 @@ from playwright.sync_api import Page, expect
 from engine.diagnosis.model import SetModel
 from engine.knowledge.library import read_library
 from tests.web.driving import press, start_demo
-from tests.web.pdf_text import pdf_text
+from tests.web.pdf_text import pdf_text, sheets_of
 from web.views.home import home
 from web.views.markup import html
 from web.views.plan import plan_screen
@@ -101,13 +101,13 @@ def test_tables_scroll_in_their_own_box_on_a_phone(opened: Page) -> None:
 def test_the_plan_is_printed_on_one_sheet(opened: Page) -> None:
     """One page, whether or not there is a case whose record is printed elsewhere."""
     open_plan(opened)
-    assert sheets(opened) == 1
+    assert sheets_of(opened.pdf(format="A4", prefer_css_page_size=True)) == 1
     words = without_spaces(pdf_text(opened.pdf()))
     assert without_spaces("What a stuck line does") in words
     press(opened, opened.get_by_text("Back to the sets"))
     start_demo(opened)
     press(opened, opened.locator("#to-plan"))
-    assert sheets(opened) == 1
+    assert sheets_of(opened.pdf(format="A4", prefer_css_page_size=True)) == 1
 
 
 def open_plan(page: Page) -> None:
@@ -119,8 +119,3 @@ def open_plan(page: Page) -> None:
 def without_spaces(text: str) -> str:
     """Return text as it can be compared with words read out of a PDF."""
     return re.sub(r"\s+", "", text)
-
-
-def sheets(page: Page) -> int:
-    """Return how many sheets of A4 the screen prints on."""
-    return len(re.findall(rb"/Type\s*/Page\b", page.pdf(format="A4", prefer_css_page_size=True)))

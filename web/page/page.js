@@ -11,7 +11,7 @@ import {letterActs} from "./letters.js";
 import {openLink, whenLinked} from "./links.js";
 import {tellStage} from "./loading.js";
 import {keepKind, offlineActs, prepareOffline, showOffline} from "./offline.js";
-import {begun} from "./records.js";
+import {aboutOf, begun} from "./records.js";
 import {severalActs} from "./several.js";
 import {afterRepaint, applyFilter, byId, fillParts, morph, say} from "./screen.js";
 import {hideTrouble, showTrouble, troubleDetails} from "./trouble.js";
@@ -166,7 +166,7 @@ function still(reply, focus) {
 async function fillLater(turn) {
   for (const part of current ? LATER_PARTS : []) {
     if (turn !== shown) return;
-    const {parts} = await ask("later", {log: current.log, view: {...view, last_kit: lastKit()}, part});
+    const {parts} = await ask("later", {log: current.log, view: {...view, last_kit: lastKit(), about: aboutOf(current)}, part});
     if (turn === shown) fillParts(parts);
   }
   if (view.screen === "own") await (await authors()).check();
@@ -219,7 +219,7 @@ const ACTS = {
     return begin(log.family, log.inputs, {...view, ...wanted});
   },
   copy: async () => {
-    const {text} = await ask("summary", {log: current.log});
+    const {text} = await ask("summary", {log: current.log, about: aboutOf(current)});
     return copy(text, "The summary is on the clipboard.");
   },
   own: async (dataset) => (await authors()).act(dataset),

@@ -21,11 +21,24 @@ ASK = (
 )
 
 
+def has_ended(bench: Bench) -> bool:
+    """Whether no check would tell a fair amount any more, and nothing is sure enough to act on."""
+    if bench.step.verdict.kind not in GOING_ON or not bench.case.evidence():
+        return False
+    return is_worn_out(bench.model, bench.case, bench.step)
+
+
+def ending_words(bench: Bench) -> list[str]:
+    """Return the same for the record, as lines; none while the kit has not ended."""
+    if not has_ended(bench):
+        return []
+    helps = [_help(bench, each) for each in what_would_help(bench.model, bench.case)]
+    return [f"{DONE} {SO_FAR}", *(f"What would help: {each}." for each in helps), ASK]
+
+
 def ending(bench: Bench) -> Element | None:
     """Return the word that it is time to stop, when no check would tell a fair amount any more."""
-    if bench.step.verdict.kind not in GOING_ON or not bench.case.evidence():
-        return None
-    if not is_worn_out(bench.model, bench.case, bench.step):
+    if not has_ended(bench):
         return None
     helps = what_would_help(bench.model, bench.case)
     return h(

@@ -48,20 +48,6 @@ def frequencies_filled(bench: Bench, found: FrequencyReport) -> Element:
     )
 
 
-def frequencies_on_paper(found: FrequencyReport | None) -> Element | None:
-    """Return the same for the record."""
-    if found is None:
-        return None
-    return h(
-        "div",
-        None,
-        h("h3", None, "What the frequencies say"),
-        frequency_table(found),
-        h("ul", None, [_turn(each) for each in found.oscillators]),
-        h("ul", None, _lines(found)),
-    )
-
-
 def _any_read(bench: Bench) -> bool:
     return any(
         bench.model.checks[finding.check].at is not None and finding.is_evidence
@@ -97,7 +83,12 @@ def _row(each: OscillatorReport) -> Element:
 
 
 def _turn(each: OscillatorReport) -> Element:
-    return h("li", None, f"{each.title}, to be {each.right_mhz:.6f} MHz: {each.turn}.")
+    return h("li", None, turn_words(each))
+
+
+def turn_words(each: OscillatorReport) -> str:
+    """Word what an oscillator is to be, and what to turn for it."""
+    return f"{each.title}, to be {each.right_mhz:.6f} MHz: {each.turn}."
 
 
 def _lines(found: FrequencyReport) -> list[Element]:

@@ -2,15 +2,21 @@
 
 from xml.etree.ElementTree import Element
 
+from engine.diagnosis.advice import WORTH_BITS
 from engine.diagnosis.case import HOWS, Repair, usual_how
 from engine.diagnosis.model import CauseText
-from engine.diagnosis.repairing.again import Again, Mended, checks_to_repeat
+from engine.diagnosis.repairing.again import (
+    CHANGED_NOTHING,
+    DID_IT,
+    Again,
+    Mended,
+    checks_to_repeat,
+)
 from web.views.markup import button, h, puts, shows
 from web.views.state import Bench, said
 from web.views.words import percent, worth
 
 REPEATED = 5  # checks shown that are worth making again
-CHANGED_NOTHING, DID_IT = 0.1, 0.9  # below the one and above the other that is said so
 DONE = {
     "replaced": "replaced",
     "adjusted": "adjusted",
@@ -25,8 +31,8 @@ AGAIN = (
     "They look at what hangs on what was put right, so only they say whether the set has changed."
 )
 NONE_AGAIN = (
-    "Nothing that was found before the repair hangs on it and would tell anything if it were "
-    "checked again."
+    "Nothing: what was found before the last repair does not hang on it, or would tell hardly "
+    "anything if it were checked again."
 )
 
 
@@ -96,7 +102,8 @@ def _repairs(bench: Bench) -> list[Element]:
 
 def _again(bench: Bench) -> Element:
     """Return the checks to make again, with what they said and what they look at."""
-    rows = checks_to_repeat(bench.case, bench.step)[:REPEATED]
+    told = checks_to_repeat(bench.case, bench.step)
+    rows = [each for each in told if each.gain_bits >= WORTH_BITS][:REPEATED]
     if not rows:
         return h("p", None, NONE_AGAIN)
     items = [_to_repeat(bench, each) for each in rows]
@@ -125,13 +132,19 @@ def mended_words(bench: Bench, each: Mended) -> str:
     """Word how likely a cause had been there before it was put right, and whether that did it."""
     title = bench.model.causes[each.repair.cause].title
     start = f"{title}: when it was put right it was thought to be wrong with {percent(each.then)}."
-    if each.repair == bench.case.past[-1].repair and not bench.case.evidence():
-        return f"{start} Nothing was checked since."
-    return f"{start} By what was found since: {percent(each.now)}. {_verdict(each)}"
+    if _is_unchecked(bench, each):
+        return f"{start} {was_needed(bench, each)}"
+    return f"{start} By what was found since: {percent(each.now)}. {was_needed(bench, each)}"
 
 
-def _verdict(each: Mended) -> str:
+def _is_unchecked(bench: Bench, each: Mended) -> bool:
+    return each.repair == bench.case.past[-1].repair and not bench.case.evidence()
+
+
+def was_needed(bench: Bench, each: Mended) -> str:
     """Say whether a repair changed anything."""
+    if _is_unchecked(bench, each):
+        return "Nothing was checked since."
     if each.now <= CHANGED_NOTHING:
         return "Most likely it had been right all along: this repair changed nothing."
     if each.now >= DID_IT:

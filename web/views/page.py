@@ -62,7 +62,7 @@ def later(bench: Bench, shown: Shown, part: str, version: str) -> dict[str, str]
         case "kit" if shown.screen in ("kit", "bench"):
             return {"last-kit": html(last_kit(bench, shown))}
         case "record":
-            return _papers(bench, version)
+            return _papers(bench, shown, version)
         case "proof":
             return {"proof": ""}  # a part of its own fills it once anything was read
     return {}
@@ -105,7 +105,7 @@ def _map(bench: Bench, shown: Shown) -> dict[str, str]:
     return {**more, "map": html(drawing, block_list(bench.model, bench.step.blocks, shown.block))}
 
 
-def _papers(bench: Bench, version: str) -> dict[str, str]:
+def _papers(bench: Bench, shown: Shown, version: str) -> dict[str, str]:
     stories = explanations(bench.model, bench.case, STORIES)
-    whole = html(paper(bench, stories, version))
+    whole = html(paper(bench, stories, version, shown.about))
     return {"joint": html(joint(bench, stories)), "paper": whole, "record": whole}

@@ -59,14 +59,8 @@ def _line(words: str, weight: float, kind: str | None = None) -> Element:
 def joint(bench: Bench, explanations: tuple[Explanation, ...]) -> Element:
     """Return the likeliest sets of causes that together explain everything found."""
     rows = [
-        h(
-            "li",
-            None,
-            h("span", None, _set(bench, each)),
-            h("span", {"class": "figure"}, percent(each.probability)),
-        )
-        for each in explanations
-        if each.causes or not complains(bench)
+        h("li", None, h("span", None, words), h("span", {"class": "figure"}, percent(chance)))
+        for words, chance in stories(bench, explanations)
     ]
     return h(
         "div",
@@ -74,6 +68,12 @@ def joint(bench: Bench, explanations: tuple[Explanation, ...]) -> Element:
         h("p", {"class": "hint"}, "Each line is a whole story: these causes and no others."),
         h("ol", {"class": "rows"}, rows),
     )
+
+
+def stories(bench: Bench, explanations: tuple[Explanation, ...]) -> list[tuple[str, float]]:
+    """Return joint explanations in words; that nothing is wrong only if nothing complains."""
+    told = (each for each in explanations if each.causes or not complains(bench))
+    return [(_set(bench, each), each.probability) for each in told]
 
 
 def complains(bench: Bench) -> bool:

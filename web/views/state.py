@@ -53,6 +53,7 @@ class Shown:
     is_lasting: bool | None = None  # whether the browser promised to keep what is stored
     closed: Mapping[str, Any] = field(default_factory=dict)  # how the case at hand ended
     counts: Mapping[str, Any] = field(default_factory=dict)  # of our own cases: in use, now
+    about: Mapping[str, Any] = field(default_factory=dict)  # what the shelf has of the case at hand
     walk: int = 0  # the step of the walk through the invented case, from 0
 
     @classmethod

@@ -2,6 +2,7 @@
 
 from xml.etree.ElementTree import Element
 
+from engine.diagnosis.repairing.again import has_cured
 from web.views.markup import button, h, shows
 from web.views.state import Bench, said
 from web.views.words import listed, percent
@@ -15,6 +16,10 @@ def sentence(bench: Bench) -> str:
     leading = next((each for each in step.causes if each.kind != "event"), step.causes[0])
     likely = f"{leading.title}, {percent(leading.probability)}"
     spoken = listed([names[each].title for each in step.verdict.causes[:3]])
+    if has_cured(bench.model, bench.case, step):
+        title = names[bench.case.past[-1].repair.cause].title
+        left = f"no other cause is likelier than {percent(leading.probability)}"
+        return f"The last repair did it: {title}; {left}. Prove the set before it goes back."
     match step.verdict.kind:
         case "confirm":
             return f"Nearly sure: {likely}. One more check is worth it, to confirm or clear it."

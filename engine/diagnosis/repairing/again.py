@@ -7,8 +7,12 @@ from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.repairing.present import present
-from engine.diagnosis.steps import ORDERS, AdvisedCheck, Step, proposed
+from engine.diagnosis.steps import ORDERS, AdvisedCheck, Step, mendable, proposed
 from engine.inference.past import ChangedCalibration
+
+CHANGED_NOTHING, DID_IT = 0.1, 0.9  # chances below and above which a repair is said to have done so
+LITTLE_LEFT = 0.1  # no cause is likelier once a set is said to be cured
+OPEN_VERDICTS = ("measure", "no-check-left", "nothing-wrong")
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +56,17 @@ def mended(model: SetModel, case: Case) -> tuple[Mended, ...]:
         fine = calibrated(before.model, findings).posterior(repair.cause)[0]
         rows.append(Mended(repair, max(1.0 - fine, 0.0), by_now))
     return tuple(rows)
+
+
+def has_cured(model: SetModel, case: Case, now: Step) -> bool:
+    """Whether the last repair did it: its cause had been there, and no other is likely left.
+
+    Something must have been found since, as only that can tell.
+    """
+    if not case.past or not case.evidence() or now.verdict.kind not in OPEN_VERDICTS:
+        return False
+    left = max((each.probability for each in mendable(now.causes)), default=0.0)
+    return left < LITTLE_LEFT and was_wrong(model, case)[-1][1] >= DID_IT
 
 
 def just_before(case: Case, number: int) -> Case:

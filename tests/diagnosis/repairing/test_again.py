@@ -8,7 +8,13 @@ from engine.diagnosis.advice import step
 from engine.diagnosis.case import Case, Repair, add_finding, repaired
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import SetModel
-from engine.diagnosis.repairing.again import checks_to_repeat, just_before, mended, repeats_first
+from engine.diagnosis.repairing.again import (
+    checks_to_repeat,
+    has_cured,
+    just_before,
+    mended,
+    repeats_first,
+)
 from engine.diagnosis.steps import proposed
 from tests.diagnosis.conftest import CaseOf
 
@@ -46,6 +52,14 @@ def test_what_is_found_later_tells_whether_it_had_been_wrong(
     assert cured.now > 0.95
     assert same.now < 0.1
     assert cured.then == same.then == known.then
+
+
+def test_a_set_is_cured_once_its_complaint_is_gone(beacon: SetModel, guessed: Case) -> None:
+    """Not right after the repair, nor while the complaint stays, nor without any repair."""
+    cured = add_finding(guessed, read_answer(beacon, "sender.power", "3.8 W"))
+    same = add_finding(guessed, read_answer(beacon, "sender.power", "20 mW"))
+    cases = (just_before(guessed, 0), guessed, same, cured)
+    assert [has_cured(beacon, case, step(beacon, case)) for case in cases] == [False] * 3 + [True]
 
 
 def test_without_a_repair_nothing_is_to_be_said(beacon: SetModel, guessed: Case) -> None:
