@@ -64,13 +64,13 @@ def test_it_tells_the_whole_story(mended: Bench) -> None:
 
 
 def test_chances_stand_at_every_stage(mended: Bench) -> None:
-    """Before each repair and now; what was put right is named first, and is gone by now."""
+    """Before each repair and now; what was put right is named first, and says so from then on."""
     part = causes_part(mended)
     assert part.heads == ("Cause", "Before repair 1", "Before repair 2", "Now")
     first, second = part.rows[:2]
-    assert (first.head, first.cells[1:]) == (TITLE, ("0 %", "0 %"))
+    assert (first.head, first.cells[1:]) == (TITLE, ("put right", "put right"))
     assert second.head == "Output transistor failed"
-    assert second.cells[2] == "0 %"
+    assert second.cells[2] == "put right"
     before = [float(second.cells[number].split()[0]) for number in (0, 1)]
     assert before[0] < before[1]
     assert all(len(row.cells) == 3 for row in part.rows)
@@ -136,9 +136,11 @@ def test_a_part_is_the_same_on_paper_and_as_text() -> None:
     part = Part("Work", ("All well <now>",), ("What", "How"), (Row("Fuse", ("new",), "5 A"),), "w")
     assert as_text(part) == ["", "Work:", "(What | How)", "- Fuse: new", "- All well <now>"]
     assert html(on_paper(part)) == (
-        '<section class="part w"><h3>Work</h3>'
+        '<section class="part part-w"><h3>Work</h3>'
         '<div class="table-box" tabindex="0" role="region" aria-label="Work">'
-        '<table class="found"><thead><tr><th scope="col">What</th><th scope="col">How</th></tr>'
-        '</thead><tbody><tr><th scope="row"><b>Fuse</b><small> 5 A</small></th><td>new</td></tr>'
+        '<table class="found"><thead><tr><th scope="col" class="short">What</th>'
+        '<th scope="col" class="short">How</th></tr>'
+        '</thead><tbody><tr><th scope="row"><b>Fuse</b><small> 5 A</small></th>'
+        '<td class="short">new</td></tr>'
         "</tbody></table></div><ul><li>All well &lt;now&gt;</li></ul></section>"
     )

@@ -165,7 +165,7 @@ def test_paper_is_complete(small_model: SetModel) -> None:
     for words in (
         "Set: Hill-farm beacon, an invented set",
         "From the &lt;upper&gt; fold",
-        "Multimeter",
+        "all 3 that are known here",
         "2001-02-03 04:05",
         "No lamp lights",
         "Ranked causes",

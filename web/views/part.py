@@ -5,6 +5,8 @@ from xml.etree.ElementTree import Element
 
 from web.views.markup import h
 
+SHORT = 18  # letters
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
@@ -34,7 +36,7 @@ def on_paper(part: Part) -> Element:
     """Return a part for paper and screen."""
     return h(
         "section",
-        {"class": f"part {part.kind}".strip()},
+        {"class": f"part part-{part.kind}"},
         h("h3", None, part.title),
         _table(part) if part.rows else None,
         h("ul", None, [h("li", None, line) for line in part.lines]) if part.lines else None,
@@ -43,7 +45,7 @@ def on_paper(part: Part) -> Element:
 
 def _table(part: Part) -> Element:
     """Return the table in a box that scrolls by itself on a narrow screen."""
-    heads = [h("th", {"scope": "col"}, head) for head in part.heads]
+    heads = [h("th", {"scope": "col", "class": _size(head)}, head) for head in part.heads]
     table = h(
         "table",
         {"class": "found"},
@@ -57,7 +59,12 @@ def _table(part: Part) -> Element:
 def _row(row: Row) -> Element:
     hint = h("small", None, f" {row.hint}") if row.hint else None
     head = h("th", {"scope": "row"}, h("b", None, row.head), hint)
-    return h("tr", None, head, [h("td", None, cell) for cell in row.cells])
+    return h("tr", None, head, [h("td", {"class": _size(cell)}, cell) for cell in row.cells])
+
+
+def _size(cell: str) -> str | None:
+    """Return the class of a cell too short to be broken into lines."""
+    return "short" if len(cell) <= SHORT else None
 
 
 def as_text(part: Part) -> list[str]:

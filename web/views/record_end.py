@@ -1,8 +1,6 @@
 """Parts of the record about where the case stands: verdict, advice, cautions, signatures."""
 
-from engine.diagnosis.repairing.again import mended
 from web.views.ending import ending_words
-from web.views.mending import mended_words
 from web.views.part import Part, Row
 from web.views.state import Bench
 from web.views.verdict import sentence, to_act_on, unproved
@@ -13,9 +11,8 @@ SIGNED = ("Work done by", "Checked by", "Given back to")
 
 
 def verdict_part(bench: Bench) -> Part:
-    """Return where the case stands, what the repairs came to, and whether this kit has ended."""
-    rows = [mended_words(bench, each) for each in mended(bench.model, bench.case)]
-    return Part("Where it stands", (sentence(bench), *rows, *ending_words(bench)), kind="verdict")
+    """Return where the case stands, and whether this kit has come to its end."""
+    return Part("Where it stands", (sentence(bench), *ending_words(bench)), kind="verdict")
 
 
 def advice_part(bench: Bench) -> Part | None:

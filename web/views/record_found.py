@@ -29,8 +29,10 @@ def set_part(bench: Bench, title: str, owner: str) -> Part:
 
 
 def _kit(bench: Bench) -> str:
-    names = [bench.model.instruments[each].title for each in sorted(bench.case.kit.instruments)]
-    return "; ".join(names) or "none"
+    known, kit = bench.model.instruments, bench.case.kit.instruments
+    if len(kit) == len(known):
+        return f"all {len(known)} that are known here"
+    return "; ".join(known[each].title for each in sorted(kit)) or "none"
 
 
 def complaint_part(bench: Bench) -> Part | None:

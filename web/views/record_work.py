@@ -23,12 +23,17 @@ def causes_part(bench: Bench) -> Part:
     rows = tuple(
         Row(
             bench.model.causes[name].title,
-            (*(percent(stage[name]) for stage in chances),),
+            tuple(_chance(stage[name], name in repairs) for stage in chances),
             _place(bench, name),
         )
         for name in _named(stages, repairs)
     )
     return Part("Ranked causes, stage by stage", (), ("Cause", *_heads(stages)), rows, "causes")
+
+
+def _chance(chance: float, is_repaired: bool) -> str:
+    """Word a chance; 0 is that of what was put right, from then on."""
+    return "put right" if is_repaired and chance == 0.0 else percent(chance)
 
 
 def _heads(stages: tuple[Standing, ...]) -> list[str]:
