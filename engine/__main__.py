@@ -6,11 +6,22 @@ from argparse import ArgumentParser
 from collections.abc import Sequence
 
 from engine.errors import EngineError
-from engine.terminal import ask, build, check, listing, plan, prove, rank, serve, show
+from engine.terminal import align, ask, build, check, listing, plan, prove, rank, serve, show
 from engine.terminal.command import Command
 from engine.terminal.knowledge_base import UsageError
 
-COMMANDS: tuple[Command, ...] = (ask, rank, prove, check, listing, show, plan, build, serve)
+COMMANDS: tuple[Command, ...] = (
+    ask,
+    rank,
+    align,
+    prove,
+    check,
+    listing,
+    show,
+    plan,
+    build,
+    serve,
+)
 ABOUT = "Find the failed part or the mis-set adjustment in an old two-way radio."
 FINE, PROBLEMS, USAGE = 0, 1, 2
 

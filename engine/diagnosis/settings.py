@@ -1,8 +1,8 @@
 """How the adjustments of a set are set: frozen values that travel with its model.
 
 What is wanted is a number between two ends, or the best place, or what something looks like.
-Titles and cautions are those of the adjustment's cause; where and how to look are those of the
-check it reads, unless the setting says otherwise.
+Cautions are those of the adjustment's cause; where and how to look are those of the check it
+reads, unless the setting says otherwise.
 """
 
 from dataclasses import dataclass, field
@@ -53,6 +53,7 @@ class SettingText:
     """How one adjustment is set; `id` is that of its cause. `first` must be right before it."""
 
     id: str
+    title: str  # what is turned
     chapter: str
     check: str  # global id of the check it reads, without a channel; or empty
     where: str

@@ -11,7 +11,7 @@ from engine.knowledge.hanging import hanging
 from engine.knowledge.hanging_frequencies import FrequencyTies
 from engine.knowledge.knobs import Knob, check_read
 from engine.knowledge.library import Library
-from engine.knowledge.schema import Check, Family
+from engine.knowledge.schema import Cause, Check, Family
 from engine.radio.plans.plan import Plan
 
 
@@ -62,6 +62,7 @@ def _setting(
     read = Read(knob.name, name or "", check, needs, library.instruments, ties)
     return SettingText(
         id=knob.name,
+        title=setting.title or _cause(library, knob).title,
         chapter=setting.chapter,
         check=name or "",
         where=setting.where or (check.where if check else ""),
@@ -77,6 +78,10 @@ def _setting(
         source=setting.source,
         first=first,
     )
+
+
+def _cause(library: Library, knob: Knob) -> Cause:
+    return library.blocks[knob.block].causes[knob.name.partition(".")[2]]
 
 
 def _check(library: Library, name: str) -> Check:

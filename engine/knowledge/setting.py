@@ -56,6 +56,7 @@ class Setting(Document):
     Adjustments of the signals before it come first; `any-level` ones need not before a peak.
     """
 
+    title: Text | None = None  # what is turned; else the title of the cause
     chapter: Id
     reads: Id | None = None  # a check of this block, or one that every family with it has once
     where: str = ""

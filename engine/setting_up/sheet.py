@@ -30,8 +30,8 @@ class Step:
 
     number: int  # from 1
     id: str  # of the adjustment, and its cause
-    title: str  # of the chapter, then of the adjustment
-    chapter: str
+    title: str  # what is turned
+    chapter: str  # its title
     reason: Reason
     setting: SettingText
     wanted: tuple[WantedText, ...]
@@ -121,7 +121,7 @@ def _step(
     return Step(
         number=number,
         id=name,
-        title=cause.title,
+        title=setting.title,
         chapter=text.chapters[setting.chapter],
         reason=reasons[name],
         setting=setting,
