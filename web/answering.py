@@ -38,6 +38,7 @@ from web.walking import WALK_VERBS
 HERE = Path(__file__).parent
 FIRST_CHECKS = 12  # more than any screen shows before it is asked for all
 MODELS: dict[str, SetModel] = {}
+OWN_PROOFS: dict[str, str] = {}  # what is measured on sets of one's own knowledge, as JSON
 CANNOT_USE = "That entry cannot be used. Nothing was lost."
 Fields = Mapping[str, Any]
 Verbs = Mapping[str, Callable[[Fields], Fields]]
@@ -48,8 +49,11 @@ class RefusedError(Exception):
 
 
 def learn(family: str, text: str) -> None:
-    """Load the compiled knowledge of one family."""
-    MODELS[family] = load_model(text)
+    """Load the compiled knowledge of one family; a second line is the proof of one's own set."""
+    model, _, proof = text.partition("\n")
+    MODELS[family] = load_model(model)
+    if proof:
+        OWN_PROOFS[family] = proof
 
 
 def learn_kinds(text: str) -> None:
@@ -140,7 +144,7 @@ def _show(args: Fields) -> Fields:
         )
     return {
         "html": html(
-            _own_note(log["family"]),
+            own_note(log["family"]),
             counted_note(bench.model),
             *in_plain_words(shown.screen, screen(bench, shown)),
         ),
@@ -150,7 +154,7 @@ def _show(args: Fields) -> Fields:
     }
 
 
-def _own_note(family: str) -> Element | None:
+def own_note(family: str) -> Element | None:
     """Return whose knowledge a case rests on, when it is not that of this page."""
     words = "Worked out with your own knowledge, not saved on any server."
     return h("p", {"class": "private", "role": "note"}, words) if family.startswith(OWN) else None

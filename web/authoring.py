@@ -4,6 +4,7 @@ The one part of the page that needs pydantic, yaml and networkx. The worker load
 when somebody first asks; nothing that the page starts with may import it.
 """
 
+import json
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import lru_cache
@@ -17,7 +18,9 @@ from engine.errors import KnowledgeError, Problem
 from engine.knowledge.draft import Draft, Pages, page_of, place_of
 from engine.knowledge.library import examine, load
 from engine.knowledge.shipping import load_texts
-from web.answering import MODELS, Fields, RefusedError, answered
+from engine.proving.making import make_sheet
+from engine.proving.storing import plain
+from web.answering import MODELS, OWN_PROOFS, Fields, RefusedError, answered
 from web.views.markup import html
 from web.views.own_files import OwnFiles
 from web.views.own_told import all_right, problem_list, shelf
@@ -35,8 +38,8 @@ def answer(request: str, tell: Telling) -> str:
 
 
 def dumped(family: str) -> str:
-    """Return a compiled family as text, to be kept in the browser."""
-    return dump_model(MODELS[family])
+    """Return a compiled family as text, to be kept in the browser: its model, then its proof."""
+    return f"{dump_model(MODELS[family])}\n{OWN_PROOFS.get(family, '')}"
 
 
 @lru_cache(maxsize=1)
@@ -130,6 +133,8 @@ def _compile(args: Fields, tell: Telling) -> Fields:
     model = compile_family(library, args["family"], QUICK, tell)
     name = f"{OWN}{args['family']}"
     MODELS[name] = marked(model, name)
+    sheet = make_sheet(library, args["family"])
+    OWN_PROOFS[name] = json.dumps(plain(sheet)) if sheet else ""
     return {"family": name}
 
 

@@ -4,7 +4,7 @@ Loaded by the worker as a part of its own; nothing that the page starts with may
 """
 
 import json
-from functools import cache
+from functools import lru_cache
 from pathlib import Path
 
 from engine.diagnosis.kinds import NOT_SURE
@@ -15,7 +15,7 @@ from engine.proving.sheet import ProofSheet
 from engine.proving.storing import loaded
 from engine.proving.verdict import rules_of
 from engine.proving.words import ROWS
-from web.answering import CANNOT_USE, MODELS, Fields, answered, catalogue
+from web.answering import CANNOT_USE, MODELS, OWN_PROOFS, Fields, answered, catalogue, own_note
 from web.answering import opened as bench_opened
 from web.own_counts import model_of
 from web.proof_case import entered, prove_case
@@ -38,9 +38,18 @@ def answer(request: str) -> str:
     return answered(VERBS, request)
 
 
-@cache
 def sheet_of(family: str) -> ProofSheet | None:
-    """Return the proof of a kind of set, as written at build time; None where there is none."""
+    """Return the proof of a kind of set, None where there is none.
+
+    That of a set of one's own came with its model, the others were written at build time.
+    """
+    return _read_sheet(family, OWN_PROOFS.get(family, ""))
+
+
+@lru_cache(maxsize=8)
+def _read_sheet(family: str, own: str) -> ProofSheet | None:
+    if own:
+        return loaded(json.loads(own))
     records = json.loads((HERE / PROOFS).read_text(encoding="utf-8"))
     return loaded(records[family]) if family in records else None
 
@@ -55,7 +64,7 @@ def _show(args: Fields) -> Fields:
     proving = opened(model_of(MODELS, log), sheet, inputs)
     refused = proving.refused
     return {
-        "html": html(*proof_screen(proving)),
+        "html": html(own_note(log["family"]), *proof_screen(proving)),
         "status": CANNOT_USE if refused else sentence(proving, inputs),
         "accepted": refused is None,
         "focus": _field(proving, refused.problem) if refused else None,

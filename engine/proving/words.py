@@ -85,14 +85,19 @@ def needed_words(held: Held) -> str:
 
 
 def reasons(proved: Proved) -> Iterator[str]:
-    """Yield why the verdict is what it is, worst first."""
+    """Yield why the verdict is what it is, worst first, then what was not measured."""
+    yield from findings_against(proved)
+    for row in proved.missing:
+        lacks = "" if row.reading is None else f" (needs {', '.join(row.lacks)})"
+        yield f"Not measured: {where_words(row.point)}{lacks}"
+
+
+def findings_against(proved: Proved) -> Iterator[str]:
+    """Yield what was read that speaks against the set, worst first."""
     for verdict, head in (("fail", "Fails"), ("cannot-tell", "Cannot tell"), ("poor", "Poor")):
         for row in proved.rows:
             if row.verdict == verdict:
                 yield f"{head}: {where_words(row.point)}: {row_words(row)}"
-    for row in proved.missing:
-        lacks = "" if row.reading is None else f" (needs {', '.join(row.lacks)})"
-        yield f"Not measured: {where_words(row.point)}{lacks}"
 
 
 def row_words(row: Row) -> str:

@@ -25,6 +25,8 @@ SCREENS = {
     "every check and cause": ("#more-checks", "#more-causes"),
     "symptoms": ("#to-symptoms",),
     "kit": ("#to-kit",),
+    "proof, nothing read": ("#to-prove",),
+    "proof, a point that is poor": ("#no-every-channel", "#yes-squelch-range"),
     "record": ("#to-record",),
     "closing a case": ("#to-closing",),
     "shelf of cases": ("#to-shelf",),

@@ -96,6 +96,8 @@ def test_what_was_written_is_what_is_reasoned_with(desk: dict[str, str]) -> None
     assert made.version == native.version
     assert made.causes == native.causes
     assert made.causes["sender.preset"].prior > 0.19
+    answering.learn("own/beacon", authoring.dumped("own/beacon"))
+    assert answering.MODELS["own/beacon"].causes == made.causes
 
 
 def test_a_case_says_whose_knowledge_it_rests_on(desk: dict[str, str]) -> None:

@@ -38,11 +38,11 @@ def finished(
     monkeypatch.setattr(answering, "MODELS", {})
     monkeypatch.setattr(finishing, "MODELS", answering.MODELS)
     answering.catalogue.cache_clear()
-    finishing.sheet_of.cache_clear()
+    finishing._read_sheet.cache_clear()
     answering.learn(FAMILY, dump_model(real))
     yield
     answering.catalogue.cache_clear()
-    finishing.sheet_of.cache_clear()
+    finishing._read_sheet.cache_clear()
 
 
 def ask(verb: str, *inputs: Any, **more: Any) -> Any:
@@ -239,6 +239,23 @@ def test_readings_this_set_has_no_point_for_are_left_out() -> None:
     """A reading of another version is no stumbling block; the rest counts."""
     page = shown(read("no-such-point", "1 W"), read("squelch-range", "yes"))
     assert "1 of 11 points measured." in page
+
+
+@pytest.mark.usefixtures("finished")
+def test_a_set_of_own_knowledge_brings_its_proof(
+    model_of: ModelOf, proof_texts: bytes, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The points of a set compiled in the browser come with its model, in a second line."""
+    monkeypatch.setattr(answering, "OWN_PROOFS", {})
+    monkeypatch.setattr(finishing, "OWN_PROOFS", answering.OWN_PROOFS)
+    own = json.loads(proof_texts)[FAMILY]
+    own["points"] = own["points"][:2]
+    answering.learn("own/mine", f"{dump_model(model_of(FAMILY))}\n{json.dumps(own)}")
+    log = {"format": 1, "family": "own/mine", "inputs": []}
+    request = {"id": 1, "verb": "show", "args": {"log": log, "view": {"screen": "prove"}}}
+    reply = json.loads(finishing.answer(json.dumps(request)))
+    assert "0 of 2 points measured." in reply["answer"]["html"]
+    assert "Worked out with your own knowledge" in reply["answer"]["html"]
 
 
 @pytest.mark.usefixtures("finished")

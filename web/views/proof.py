@@ -2,7 +2,7 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.proving.words import DEFER, RULE, VERDICTS, caveats, reasons
+from engine.proving.words import DEFER, RULE, VERDICTS, caveats, findings_against
 from web.views.frame import caution_box, heading, steps
 from web.views.markup import button, h, puts, shows
 from web.views.proof_kit import instruments_card, rules_card
@@ -70,11 +70,7 @@ def _verdict(proving: Proving) -> Element:
     """Return the verdict on the whole, with why."""
     proved = proving.proof.now
     begun = any(row.reading for row in proved.rows)
-    rows = [
-        h("li", None, f"{words}.")
-        for words in reasons(proved)
-        if not words.startswith("Not measured")
-    ]
+    rows = [h("li", None, f"{words}.") for words in findings_against(proved)]
     kind = {"fails": " act", "not-shown": ""}.get(proved.verdict, "")
     return h(
         "section",

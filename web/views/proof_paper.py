@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 from xml.etree.ElementTree import Element
 
-from engine.proving.verdict import Row
+from engine.proving.verdict import Proved, Row
 from engine.proving.words import (
     DEFER,
     RULE,
     VERDICTS,
     bounds_words,
     caveats,
-    reasons,
+    findings_against,
     rules_words,
     where_words,
 )
@@ -23,7 +23,7 @@ HEAD = ("Point", "Before the work", "Now", "Verdict", "Held to")
 def proof_on_paper(proving: Proving) -> Element:
     """Return the verdict with its reasons, every point before and after, what it rests on."""
     proved = proving.proof.now
-    why = [h("li", None, f"{words}.") for words in reasons(proved)]
+    why = [h("li", None, f"{words}.") for words in _why(proved)]
     rows = [_row(proving, *pair) for pair in _pairs(proving)]
     return h(
         "div",
@@ -53,15 +53,23 @@ def proof_lines(proving: Proving) -> list[str]:
     return [
         f"Proof, held to {rules_words(proved)}:",
         VERDICTS[proved.verdict],
-        *[f"- {words}" for words in reasons(proved)],
+        *[f"- {words}" for words in _why(proved)],
         "",
-        "Points, read now:",
+        "Points:",
         *[line for line in rows if line],
         "",
         *caveats(proved),
         RULE,
         DEFER,
     ]
+
+
+def _why(proved: Proved) -> Iterator[str]:
+    """Yield what speaks against the set, and in one line what was not measured."""
+    yield from findings_against(proved)
+    missing = [where_words(row.point) for row in proved.missing]
+    if missing:
+        yield f"Not measured: {'; '.join(missing)}"
 
 
 def _pairs(proving: Proving) -> Iterator[tuple[Row, Row]]:
