@@ -18,7 +18,7 @@ import {hideTrouble, showTrouble, troubleDetails} from "./trouble.js";
 import {walkActs} from "./walk.js";
 import {calm, hearWindows, windowActs} from "./windows.js";
 
-const LATER_PARTS = ["check", "map", "timeline", "kit", "record", "proof"];
+const LATER_PARTS = ["check", "map", "timeline", "kit", "record", "proof", "costs"];
 const TYPING_PAUSE_MS = 120;
 const PAUSE_MS = 400; // nobody has made the next check by then; who only clicks through is not held up
 const ON_THE_SHELF = ["shelf", "closing", "counts"]; // screens of shelf.js

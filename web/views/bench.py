@@ -5,6 +5,7 @@ from xml.etree.ElementTree import Element
 from web.views.block_panel import opened_block
 from web.views.causes import causes
 from web.views.check import check_at_hand
+from web.views.costs import costs_box
 from web.views.findings import findings
 from web.views.frame import heading, steps
 from web.views.frequencies import frequencies
@@ -37,6 +38,7 @@ def bench_screen(bench: Bench, shown: Shown) -> list[Element]:
                 check_at_hand(bench, shown),
                 several_box(shown),
                 further(bench, shown),
+                costs_box(bench, shown),
                 keys_panel(),
             ),
             h(

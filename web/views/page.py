@@ -7,6 +7,7 @@ from engine.diagnosis.foresight import what_if
 from engine.diagnosis.repairing.again import mended
 from web.views.bench import bench_screen
 from web.views.block_panel import block_more
+from web.views.costs import costs_filled, stage_of
 from web.views.decides import decides
 from web.views.diagram import block_list, diagram
 from web.views.effects import effects_table, tells
@@ -65,6 +66,8 @@ def later(bench: Bench, shown: Shown, part: str, version: str) -> dict[str, str]
             return _papers(bench, shown, version)
         case "proof":
             return {"proof": ""}  # a part of its own fills it once anything was read
+        case "costs" if shown.screen == "bench" and shown.costs == stage_of(bench):
+            return {"costs": html(costs_filled(bench))}
     return {}
 
 

@@ -54,6 +54,7 @@ class Shown:
     closed: Mapping[str, Any] = field(default_factory=dict)  # how the case at hand ended
     counts: Mapping[str, Any] = field(default_factory=dict)  # of our own cases: in use, now
     about: Mapping[str, Any] = field(default_factory=dict)  # what the shelf has of the case at hand
+    costs: str = ""  # the stage of the case of which the costs of a repair are wanted
     walk: int = 0  # the step of the walk through the invented case, from 0
 
     @classmethod
