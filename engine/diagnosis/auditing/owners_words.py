@@ -18,6 +18,7 @@ TRADE = """
     resonance rf ripple sideband sinad synthesiser tantalum transistor trimmer varactor vco zener
 """
 TRADE_WORDS = frozenset(TRADE.split())
+PRINTED = frozenset({"sideband"})  # what a mode switch is marked with, whoever owns one has read
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,10 +42,12 @@ class HardText:
 def trade_words(library: Library) -> Iterator[TradeWords]:
     """Yield the texts that hold trade words, in order of the knowledge.
 
-    A word that is followed by an explanation in brackets is known by then.
+    A word that is followed by an explanation in brackets is known by then, and so is one that is
+    printed on the set, if the glossary says what it is.
     """
+    hard = TRADE_WORDS - (PRINTED & _glossed(library))
     for name, field, text in owners_texts(library):
-        found = tuple(dict.fromkeys(_unexplained(text)))
+        found = tuple(dict.fromkeys(_unexplained(text, hard)))
         if found:
             yield TradeWords(name, field, found)
 
@@ -78,9 +81,14 @@ def _asked(check: Check) -> str:
     return " ".join((check.asks, *answers))
 
 
-def _unexplained(text: str) -> Iterator[str]:
+def _glossed(library: Library) -> frozenset[str]:
+    terms = library.glossary.terms.values() if library.glossary else ()
+    return frozenset(word.lower() for term in terms for word in term.words)
+
+
+def _unexplained(text: str, hard: frozenset[str]) -> Iterator[str]:
     for found in re.finditer(r"[A-Za-z]+", text):
         word = found.group().lower()
-        known = {word, word.removesuffix("s")} & TRADE_WORDS
-        if known and not text[found.end() :].startswith(" ("):
+        is_hard = bool({word, word.removesuffix("s")} & hard)
+        if is_hard and not text[found.end() :].startswith(" ("):
             yield word
