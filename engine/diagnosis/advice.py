@@ -6,7 +6,7 @@ from math import inf
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.confirming import TELLS_BITS, confirming
 from engine.diagnosis.conflict import conflict_bits, doubts, possible_part
-from engine.diagnosis.effort import effort
+from engine.diagnosis.effort import effort, least_share
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.evidence import p_all_fine as p_all_fine
 from engine.diagnosis.frequencies.advising import (
@@ -19,11 +19,11 @@ from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.presuming import likely_kinds, proposable
 from engine.diagnosis.repairing.present import Present, present
 from engine.diagnosis.steps import (
+    WORTH_DOING,
     AdvisedCheck,
     RankedCause,
     Step,
     Verdict,
-    least_share,
     mendable,
 )
 from engine.inference.gain import entropy, information_gain
@@ -116,24 +116,24 @@ def advised_checks(
     marginals = {name: calibration.posterior(name) for name in {c.looks_at for c in open_}}
     bound = {name: entropy(states) for name, states in marginals.items()}
     open_.sort(key=lambda check: (-bound[check.looks_at], check.id))
-    minutes = effort(model, case)
+    minutes, share = effort(model, case), least_share(model, case)
     gains, rates = _Best(best), _Best(best)
     rows = []
     for check in open_:
         most = bound[check.looks_at]
-        if most < wanted_bits and _is_beaten(most, minutes(check), check.is_asked, gains, rates):
+        if most < wanted_bits and _is_beaten(most, minutes(check), share(check), gains, rates):
             continue
         gain = information_gain(marginals[check.looks_at], check.channel)
-        row = _advised(check, gain, minutes(check))
+        row = _advised(check, gain, minutes(check), share(check))
         gains.add(row.gain_bits)
         rates.add(row.bits_per_min)
         rows.append(row)
-    rows += [_advised(check, gain, minutes(check)) for check, gain in nodes]
+    rows += [_advised(check, gain, minutes(check), share(check)) for check, gain in nodes]
     believed = frequency_outlook(model, now.findings, calibration) if frequencies else None
     least = min(map(minutes, frequencies), default=0.0)
-    if believed and not _is_beaten(believed.most_bits, least, False, gains, rates):
+    if believed and not _is_beaten(believed.most_bits, least, WORTH_DOING, gains, rates):
         outlook = best_channels(believed, frequencies)
-        rows += [_advised(check, gain, minutes(check)) for check, gain in outlook]
+        rows += [_advised(check, gain, minutes(check), share(check)) for check, gain in outlook]
     return tuple(sorted(rows, key=lambda row: (-round(row.gain_bits, 9), row.id)))
 
 
@@ -145,10 +145,10 @@ def frequencies_told(model: SetModel, case: Case) -> FrequencyReport | None:
 
 
 def _is_beaten(
-    most_bits: float, minutes: float, is_asked: bool, gains: "_Best", rates: "_Best"
+    most_bits: float, minutes: float, share: float, gains: "_Best", rates: "_Best"
 ) -> bool:
     """Whether no check can be among the best that tells at most `most_bits` in `minutes`."""
-    is_small = gains.beat(most_bits) and most_bits < least_share(is_asked) * gains.top
+    is_small = gains.beat(most_bits) and most_bits < share * gains.top
     return is_small and rates.beat(most_bits / minutes)
 
 
@@ -172,7 +172,7 @@ class _Best:
             push(self.heap, number)
 
 
-def _advised(check: CheckText, gain_bits: float, effort_min: float) -> AdvisedCheck:
+def _advised(check: CheckText, gain_bits: float, effort_min: float, share: float) -> AdvisedCheck:
     rate = gain_bits / effort_min
     return AdvisedCheck(
         check.id,
@@ -182,7 +182,7 @@ def _advised(check: CheckText, gain_bits: float, effort_min: float) -> AdvisedCh
         check.minutes,
         effort_min,
         check.needs,
-        check.is_asked,
+        share,
     )
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from engine.diagnosis.case import Case
 from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.steps import WORTH_ASKING, WORTH_DOING
 
 
 def effort(model: SetModel, case: Case) -> Callable[[CheckText], float]:
@@ -29,6 +30,16 @@ def effort(model: SetModel, case: Case) -> Callable[[CheckText], float]:
 def lid_is_off(model: SetModel, case: Case) -> bool:
     """Whether an earlier check had the lid off."""
     return any(check.lid == "off" for check in _made(model, case))
+
+
+def least_share(model: SetModel, case: Case) -> Callable[[CheckText], float]:
+    """Return what tells the share of the best gain from which on a check is chosen for its ease.
+
+    A question to the owner need not tell so much as long as nothing was measured and the lid is
+    on: it may spare the bench. Later it would only be one more step.
+    """
+    is_ready = any(check.needs or check.lid == "off" for check in _made(model, case))
+    return lambda check: WORTH_ASKING if check.is_asked and not is_ready else WORTH_DOING
 
 
 def _made(model: SetModel, case: Case) -> list[CheckText]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from engine.diagnosis.case import Finding
 
 WORTH_DOING = 0.8  # share of the best gain that a check must tell to be chosen for its ease
-WORTH_ASKING = 0.5  # the same for what an owner answers in a minute, before a bench is made ready
+WORTH_ASKING = 0.5  # the same for what an owner is asked while no bench was made ready yet
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +36,7 @@ class AdvisedCheck:
     minutes: float
     effort_min: float
     needs: tuple[str, ...]
-    is_asked: bool  # of whoever brings the set
+    least_share: float  # of the best gain, from which on it may be chosen for its ease
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,11 +69,6 @@ class Step:
     confirming: tuple[str, ...] = ()  # checks that would confirm or clear the leading cause
 
 
-def least_share(is_asked: bool) -> float:
-    """Return the share of the best gain that a check, or a question, must tell to be chosen."""
-    return WORTH_ASKING if is_asked else WORTH_DOING
-
-
 def mendable(causes: Iterable[RankedCause]) -> list[RankedCause]:
     """Return the causes that something can be done about: what happened to a set is past."""
     return [cause for cause in causes if cause.kind != "event"]
@@ -83,8 +78,8 @@ def proposed(step: Step) -> tuple[AdvisedCheck, ...]:
     """Return the checks in the order in which they are worth making.
 
     First those that confirm or clear a cause which is nearly sure. Then, of the checks that tell
-    nearly as much as the best and the questions that tell half of it, the easiest for what they
-    tell; then all others by gain.
+    nearly as much as the best, and of the questions before the bench that tell half of it, the
+    easiest for what they tell; then all others by gain.
     """
     most = step.checks[0].gain_bits if step.checks else 0.0
     place = {name: number for number, name in enumerate(step.confirming)}
@@ -92,7 +87,7 @@ def proposed(step: Step) -> tuple[AdvisedCheck, ...]:
     def key(row: AdvisedCheck) -> tuple[int, float]:
         if row.id in place:
             return 0, place[row.id]
-        if row.gain_bits >= least_share(row.is_asked) * most:
+        if row.gain_bits >= row.least_share * most:
             return 1, -round(row.bits_per_min, 9)
         return 2, -round(row.gain_bits, 9)
 

@@ -2,10 +2,10 @@ import pytest
 
 from engine.diagnosis.advice import step
 from engine.diagnosis.case import Case, add_finding, full_kit
-from engine.diagnosis.effort import effort
+from engine.diagnosis.effort import effort, least_share
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import SetModel
-from engine.diagnosis.steps import WORTH_DOING, proposed
+from engine.diagnosis.steps import WORTH_ASKING, WORTH_DOING, proposed
 from tests.diagnosis.conftest import CaseOf, Edit, Edited
 
 BENCH = "tables/instruments.yaml"
@@ -82,6 +82,24 @@ def test_the_best_proposal_is_the_same_when_few_are_looked_at(
     for said in ({}, {"sender.weak": "faint"}, {"supply.dark": "yes"}):
         case = case_of(handled, said, full_kit(handled))
         assert proposed(step(handled, case, 1))[0] == proposed(step(handled, case))[0]
+
+
+@pytest.mark.parametrize(
+    ("said", "share"),
+    [
+        ({}, WORTH_ASKING),
+        ({"sender.weak": "faint"}, WORTH_ASKING),
+        ({"sender.power": "cannot-check"}, WORTH_ASKING),
+        ({"sender.power": "20 mW"}, WORTH_DOING),
+    ],
+)
+def test_once_something_was_measured_a_question_must_tell_as_much_as_a_check(
+    handled: SetModel, case_of: CaseOf, said: dict[str, str], share: float
+) -> None:
+    """Before, half of the best is enough for a question: it may spare the bench."""
+    told = least_share(handled, case_of(handled, said))
+    assert told(handled.checks["past.fell"]) == share
+    assert told(handled.checks["sender.transistor-junctions"]) == WORTH_DOING
 
 
 def test_a_set_that_hears_nobody_is_asked_about_its_squelch_first(model: SetModel) -> None:
