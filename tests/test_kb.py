@@ -138,3 +138,14 @@ def test_an_open_set_brings_its_warnings(library: Library) -> None:
         if is_needed and check.lid == "off" and caution not in check.cautions
     ]
     assert bare == []
+
+
+def test_every_adjustment_says_what_is_turned(library: Library) -> None:
+    """The title of a cause tells what is wrong; a step needs what is turned."""
+    untitled = [
+        f"{block}.{name}"
+        for block, one in library.blocks.items()
+        for name, cause in one.causes.items()
+        if cause.setting is not None and cause.setting.title is None
+    ]
+    assert untitled == []

@@ -4,7 +4,7 @@ All is worked out from the visits so far, a list in order of time, so undoing on
 out. The page keeps the list; nothing here remembers anything.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -68,7 +68,6 @@ def progress(
     case: Case,
     steps: Sequence[Step],
     visits: Sequence[Visit],
-    accuracies: Mapping[str, str] | None = None,
 ) -> Progress:
     """Return where setting up stands after these visits.
 
@@ -77,7 +76,6 @@ def progress(
         case: the set on the bench, for its kit.
         steps: the sheet, out of `steps`.
         visits: in order of time; those to adjustments out of turn too.
-        accuracies: as `verdict` takes them.
 
     Raises:
         UnknownReading: a visit to what is not on the sheet, or with what is no reading.
@@ -89,7 +87,7 @@ def progress(
             expected, remedy = "a step of this sheet", suggest(visit.adjustment, on_sheet)
             raise UnknownReading(visit.adjustment, f"'{visit.adjustment}'", expected, remedy)
         step = on_sheet[visit.adjustment]
-        judged.append(verdict(model, case.kit, step, visit.entries, accuracies))
+        judged.append(verdict(model, case.kit, step, visit.entries))
     standings: list[Standing] = []
     for step in steps:
         standings.append(_standing(model, step, visits, judged, standings))

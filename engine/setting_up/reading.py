@@ -1,6 +1,5 @@
 """What was read while setting up, as a value with its standard uncertainty."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from engine.diagnosis.case import Kit
@@ -31,14 +30,10 @@ class Value:
 
 @dataclass(frozen=True, slots=True)
 class Bench:
-    """What readings are made with: a model, the kit, and accuracies that were told.
-
-    `accuracies` go by instrument and are as written, such as `5 %`; others have their usual one.
-    """
+    """A model, and the kit that readings are made with."""
 
     model: SetModel
     kit: Kit
-    accuracies: Mapping[str, str]
 
 
 def read_value(bench: Bench, step: Step, wanted: WantedText, text: str) -> Value:
@@ -101,7 +96,9 @@ def _uncertainty(bench: Bench, wanted: WantedText, error: InstrumentError, value
     What was told of an instrument goes before the counter of the kit, and that before the usual.
     """
     mhz = wanted.right_mhz or 0.0
-    told = bench.accuracies.get(error.instrument, "")
+    told = dict(bench.kit.accuracies).get(error.instrument, "")
+    if told and error.unit == "ppm":
+        return standard_uncertainty(read_tolerance(told), 0.0, "Hz", "ppm", mhz) / mhz
     if told:
         meter = "ppm" if mhz else error.unit
         return standard_uncertainty(read_tolerance(told), value, error.unit, meter, mhz)

@@ -6,7 +6,7 @@ error is wider than the tolerance cannot tell. A best place, and readings that a
 compared with each other: the error of one instrument is in both and hardly counts.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from math import log10
 from typing import Literal
@@ -32,7 +32,7 @@ LEAST = 1e-12  # a level that cannot be seen, beside one that can
 class Entry:
     """What was entered at one thing wanted, as typed; empty where nothing was.
 
-    `before` is as it was found. Without an `after` nothing was turned.
+    `before` is as it was found. Without an `after`, or with the same, nothing was turned.
     """
 
     before: str = ""
@@ -55,6 +55,15 @@ class Held:
     limit: Judgement | None = None
     guard: float = 0.0
 
+    @property
+    def is_changed(self) -> bool:
+        """Whether something was read after that is not what was read before."""
+        if not self.entry.after:
+            return False
+        if self.before and self.after:
+            return [one.value for one in self.before] != [one.value for one in self.after]
+        return self.entry.after.strip().lower() != self.entry.before.strip().lower()
+
 
 @dataclass(frozen=True, slots=True)
 class StepVerdict:
@@ -66,25 +75,18 @@ class StepVerdict:
 
     @property
     def is_turned(self) -> bool:
-        """Whether the adjustment was turned."""
-        return any(row.entry.after for row in self.rows)
+        """Whether the adjustment was turned to any effect: something reads otherwise after."""
+        return any(row.is_changed for row in self.rows)
 
 
-def verdict(
-    model: SetModel,
-    kit: Kit,
-    step: Step,
-    entries: Sequence[Entry],
-    accuracies: Mapping[str, str] | None = None,
-) -> StepVerdict:
+def verdict(model: SetModel, kit: Kit, step: Step, entries: Sequence[Entry]) -> StepVerdict:
     """Return whether a step holds.
 
     Args:
         model: the kind of set.
-        kit: what was measured with; its counter counts where nothing else is told.
+        kit: what was measured with; accuracies that it does not tell are the usual ones.
         step: one of `steps`.
         entries: one for each thing wanted, in order; those left out are missing.
-        accuracies: by instrument, as written, such as `5 %`; the usual one where nothing is told.
 
     Returns:
         The verdict with one row for each thing wanted: `holds`; `off`, turn it further; `over`,
@@ -93,7 +95,7 @@ def verdict(
     Raises:
         UnknownReading: something entered is no reading of what is wanted.
     """
-    bench = Bench(model, kit, accuracies or {})
+    bench = Bench(model, kit)
     filled = [*entries, *(Entry() for _ in step.wanted[len(entries) :])]
     rows = tuple(
         _row(bench, step, wanted, entry) for wanted, entry in zip(step.wanted, filled, strict=True)

@@ -58,3 +58,10 @@ def test_the_version_names_the_knowledge(beacon: SetModel, edited: Edited) -> No
     assert again.version == beacon.version
     assert other.version != beacon.version
     assert fingerprint(beacon) == fingerprint(again)
+
+
+def test_how_a_set_is_set_up_travels_with_its_model(model: SetModel) -> None:
+    """Each adjustment with what is wanted, as it was made."""
+    again = load_model(dump_model(model))
+    assert model.setting_up is not None
+    assert again.setting_up == model.setting_up
