@@ -26,6 +26,7 @@ from web.glossary import in_plain_words
 from web.own_counts import KINDS, model_of
 from web.replaying import FORMAT, Replayed, apply, is_replayable, replay
 from web.views.counted import counted_note
+from web.views.here_before import history_note
 from web.views.home import home
 from web.views.markup import h, html
 from web.views.page import later, screen
@@ -118,7 +119,7 @@ def bench_of(
     """Return what the views need of a replayed case."""
     before = worked_out(model, state.before, False) if state.before else None
     now = worked_out(model, state.case, whole)
-    told = (state.times, state.note, state.set_aside, refused, state.letters)
+    told = (state.times, state.note, state.set_aside, refused, state.letters, state.history)
     return Bench(model, state.case, now, before, *told)
 
 
@@ -146,6 +147,7 @@ def _show(args: Fields) -> Fields:
         "html": html(
             own_note(log["family"]),
             counted_note(bench.model),
+            history_note(bench),
             *in_plain_words(shown.screen, screen(bench, shown)),
         ),
         "status": status,
@@ -206,7 +208,7 @@ def _numbers(args: Fields) -> Fields:
 
 def _summary(args: Fields) -> Fields:
     bench, _ = opened(args["log"])
-    return {"text": summary(bench, catalogue()[0], args.get("about"))}
+    return {"text": summary(bench, catalogue()[0], Shown.read(args.get("view", {})))}
 
 
 def _demo(_: Fields) -> Fields:

@@ -27,7 +27,7 @@ from web.views.proof_paper import proof_lines, proof_on_paper
 from web.views.proof_point import control_id
 from web.views.proof_state import Proving, counted
 from web.views.record import summary
-from web.views.state import Refused
+from web.views.state import Refused, Shown
 
 HERE = Path(__file__).parent
 PROOFS = "proofs.json"
@@ -148,7 +148,7 @@ def _summary(args: Fields) -> Fields:
     """Return the case with its proof as plain text."""
     proving, (bench, _) = _proving_of(args["log"]), bench_opened(args["log"])
     lines = proof_lines(proving) if proving and proving.log.is_begun else []
-    return {"text": summary(bench, catalogue()[0], args.get("about"), lines)}
+    return {"text": summary(bench, catalogue()[0], Shown.read(args.get("view", {})), lines)}
 
 
 def _proving_of(log: Fields) -> Proving | None:

@@ -1,4 +1,4 @@
-"""The model a case is worked out with: that of the knowledge, or sharpened by one's own counts.
+"""The model a case is worked out with: that of the knowledge, sharpened by counts, or by a past.
 
 A log carries the counts only while the person has switched them on; they are never stored in it.
 """
@@ -11,6 +11,7 @@ from engine.diagnosis.kinds import NOT_SURE, KindTexts
 from engine.diagnosis.mixing import mix
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.sharpening import OwnCounts, sharpened
+from web.history import with_history
 
 NONE = OwnCounts(0, ())
 AllCounts = tuple[tuple[str, OwnCounts], ...]  # by family, in order
@@ -18,11 +19,12 @@ KINDS: list[KindTexts] = []  # what tells the families apart, once it was loaded
 
 
 def model_of(models: Mapping[str, SetModel], log: Mapping[str, Any]) -> SetModel:
-    """Return the model to work a log out with; the same for the same family and counts."""
+    """Return the model to work a log out with; the same for the same family, counts and past."""
     family = str(log["family"])
     counts = read_counts(log.get("counts"))
     if family != NOT_SURE:
-        return sharpened(models[family], dict(counts).get(family, NONE))
+        model = sharpened(models[family], dict(counts).get(family, NONE))
+        return with_history(model, log.get("inputs", ()))
     if not counts or not KINDS:
         return models[family]
     members = tuple((name, models[name]) for name in KINDS[-1].shares)

@@ -8,9 +8,11 @@ from engine.diagnosis.case import HOWS, Case, Kit, Repair, add_finding, repaired
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.frequencies.entering import channels_of
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.returning import History
 from engine.errors import UnknownReading
 from engine.radio.quantities import read_number
 from web.accuracies import with_accuracy
+from web.history import are_visits, read_visits
 from web.proof_log import PROOF_INPUTS, ProofLog, logged
 
 FORMAT = 1  # of the log; older ones stay readable
@@ -34,6 +36,7 @@ NEEDS = {
     "accuracy": ("instrument", "said"),
     "prove": ("point",),
     "proof-rules": ("rules",),
+    "history": ("visits",),
 }
 LISTS = ("instruments", "checks")
 REPAIR = ""  # in place of a check, among the times
@@ -59,7 +62,7 @@ class Replayed:
     `before` is the case before the last input that touched the findings; `times` the local time of
     each finding, by how many repairs had been made and its check, and of each repair, by its
     number from 0 and `REPAIR`; `set_aside` what this version could not use, in words; `proof` what
-    was typed when the set was proved.
+    was typed when the set was proved; `history` what counts of its earlier cases.
     """
 
     case: Case
@@ -69,6 +72,7 @@ class Replayed:
     set_aside: tuple[str, ...] = ()
     letters: Letters = field(default_factory=Letters)
     proof: ProofLog = field(default_factory=ProofLog)
+    history: History = ()
 
 
 def is_replayable(inputs: Any) -> bool:
@@ -88,6 +92,8 @@ def _is_input(given: Any) -> bool:
         return False
     answers = given.get("answers", [])
     if not isinstance(answers, list) or not all(map(_is_pair, answers)):
+        return False
+    if not are_visits(given.get("visits", [])):
         return False
     return all(key in given for key in NEEDS.get(given["do"], ()))
 
@@ -128,6 +134,8 @@ def apply(model: SetModel, state: Replayed, given: Input) -> Replayed:
             return _repair(model, state, given)
         case "note":
             return replace(state, note=str(given.get("text", "")))
+        case "history":
+            return replace(state, history=read_visits(given["visits"]), before=state.case)
         case "message" | "reply" | "asked":
             return _letter(model, state, given)
         case "have" | "lack" | "kit" | "lid" | "counter" | "accuracy":

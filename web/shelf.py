@@ -12,6 +12,7 @@ from web.answering import MODELS, Fields, answered, catalogue, opened
 from web.shelf_files import read_cases
 from web.shelf_lines import line_of
 from web.views.counted import counted_note
+from web.views.here_before import history_note
 from web.views.markup import html
 from web.views.shelf import shelf_screen
 from web.views.shelf_closing import closing_screen
@@ -37,7 +38,8 @@ def _show(args: Fields) -> Fields:
     screens: Sequence[Element | None]
     if shown.screen == "closing" and log:
         bench, _ = opened(log, whole=False)
-        screens = [counted_note(bench.model), *closing_screen(bench, shown)]
+        notes = (counted_note(bench.model), history_note(bench))
+        screens = [*notes, *closing_screen(bench, shown)]
     elif shown.screen == "counts":
         screens = counts_screen(shown, MODELS.get(shown.family or ""), titles(), bool(log))
     else:

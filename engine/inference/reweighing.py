@@ -86,6 +86,26 @@ def reweighed(
     return Reweighed(JunctionTree(cliques, tree.homes), fine)
 
 
+def restated(tree: JunctionTree, name: str, chances: Sequence[float]) -> Reweighed:
+    """Return the tree in which a root has other chances; all else is as before, given its state.
+
+    Args:
+        tree: the compiled network.
+        name: a root; no state that was impossible becomes possible.
+        chances: P(state), shape (states,), sum 1.
+    """
+    before = calibrate(tree, {}).posterior(name)
+    ratios = [new / old if old else 0.0 for new, old in zip(chances, before, strict=True)]
+    home = tree.homes[name]
+    clique = tree.cliques[home.clique]
+    weights = tuple(
+        w * ratios[state] for w, state in zip(clique.weights, home.state_of, strict=True)
+    )
+    changed = replace(clique, weights=weights)
+    cliques = (*tree.cliques[: home.clique], changed, *tree.cliques[home.clique + 1 :])
+    return Reweighed(JunctionTree(cliques, tree.homes), ratios[0])
+
+
 def states_in_cliques(tree: JunctionTree, variable: str) -> dict[int, Sequence[int]]:
     """Return the state of a variable in each entry of every clique whose entries tell it."""
     home = tree.homes[variable]

@@ -8,7 +8,7 @@ import pytest
 from engine.inference.junction import junction_tree
 from engine.inference.network import Node, chance, gate, network, root
 from engine.inference.propagation import calibrate
-from engine.inference.reweighing import odds_factor, reweighed
+from engine.inference.reweighing import odds_factor, restated, reweighed
 
 STATES = ("right", "wrong", "worse")
 TARGETS = {"alone": 0.3, "under": 0.05, "both": 0.6}
@@ -81,3 +81,20 @@ def test_the_factor_brings_the_mean_to_the_target() -> None:
     factor = odds_factor(shares, chances, 0.4)
     mean = sum(p * q * factor / (1 - q + factor * q) for p, q in zip(shares, chances, strict=True))
     assert mean == pytest.approx(0.4, abs=1e-14)
+
+
+def test_a_root_takes_other_chances() -> None:
+    """Everything is as in a network built with them, and so is P(all in their first states)."""
+    rows = [0.02, 0.4], [0.1, 0.2, 0.3, 0.5, 0.6, 0.9]
+    nodes = built(0.1, *rows)
+    new = restated(junction_tree(network(nodes)), "second", [0.5, 0.2, 0.3])
+    nodes[1] = root("second", ("no", "a", "b"), [0.5, 0.2, 0.3])
+    anew = junction_tree(network(nodes))
+    dice = Random(11)
+    for _ in range(10):
+        held = {"out": [dice.random() for _ in STATES], "both": [dice.random() for _ in STATES]}
+        ours, theirs = calibrate(new.tree, held), calibrate(anew, held)
+        assert ours.log2_evidence == pytest.approx(theirs.log2_evidence, abs=1e-12)
+        for name in anew.homes:
+            assert ours.posterior(name) == pytest.approx(theirs.posterior(name), abs=1e-12)
+    assert new.fine_factor == pytest.approx(0.5 / 0.7, rel=1e-12)

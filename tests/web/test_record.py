@@ -11,7 +11,7 @@ from web.views.markup import html
 from web.views.part import Part, Row, as_text, on_paper
 from web.views.record import end_parts, paper, summary, work_parts
 from web.views.record_work import causes_part, repeated_part, work_part
-from web.views.state import Bench
+from web.views.state import Bench, Shown
 
 MESSAGE = {"do": "message", "text": "Nobody  hears me.\nYours, a shepherd"}
 RIGHT = {
@@ -21,12 +21,12 @@ RIGHT = {
     "at": "2001-02-04T09:00:00",
 }
 CURED = ({**POWER, "said": "3.8 W"}, {**WEAK, "said": "loud"})
-ABOUT = {"title": "Set 7", "owner": "Upper fold"}
+SHOWN = Shown(about={"title": "Set 7", "owner": "Upper fold"})
 
 
 def parts(bench: Bench) -> list[Part]:
     """Return all parts of the record."""
-    return [*work_parts(bench, ABOUT, ()), *end_parts(bench)]
+    return [*work_parts(bench, SHOWN, ()), *end_parts(bench)]
 
 
 @pytest.fixture
@@ -49,7 +49,7 @@ def test_it_tells_the_whole_story(mended: Bench) -> None:
         "Cautions for these steps",
         "Signed",
     ]
-    shown = html(paper(mended, (), "1.2.3", ABOUT))
+    shown = html(paper(mended, (), "1.2.3", SHOWN))
     for words in (
         "Owner's reference: Upper fold.",
         "Called: Set 7.",
@@ -122,7 +122,7 @@ def test_without_repair_there_is_no_word_of_it(small_model: SetModel) -> None:
 
 def test_plain_text_has_every_part_but_the_signatures(mended: Bench) -> None:
     """The same words as on paper, line by line."""
-    text = summary(mended, "1.2.3", ABOUT)
+    text = summary(mended, "1.2.3", SHOWN)
     titles = [each.title for each in parts(mended) if not each.is_for_paper]
     found = re.findall(r"^(?!- |\()(.+?):?$", text, re.MULTILINE)
     assert found[:-1] == titles

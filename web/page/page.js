@@ -11,7 +11,8 @@ import {letterActs} from "./letters.js";
 import {openLink, whenLinked} from "./links.js";
 import {tellStage} from "./loading.js";
 import {keepKind, offlineActs, prepareOffline, showOffline} from "./offline.js";
-import {aboutOf, begun} from "./records.js";
+import {begun} from "./records.js";
+import {besides} from "./returning.js";
 import {severalActs} from "./several.js";
 import {afterRepaint, applyFilter, byId, fillParts, morph, say} from "./screen.js";
 import {hideTrouble, showTrouble, troubleDetails} from "./trouble.js";
@@ -26,6 +27,7 @@ const root = document.documentElement;
 
 let current = null; // a record, see records.js: {id, log: {format, family, inputs}, undone, ...}
 let view = {screen: "home"};
+let beside = {}; // what the shelf tells of the case on screen, see returning.js
 let pressed = 0; // time of the press being answered, for the measure
 let shown = 0; // counts what was painted, so that late answers can be dropped
 let queue = Promise.resolve(); // one step at a time
@@ -104,7 +106,7 @@ async function put(input, nextView, focus) {
   if (next.do === "start") return begin(next.family, [], nextView);
   if (next.do === "settle") return settleKind(desk, next.family, nextView);
   const log = {...current.log, inputs: [...current.log.inputs, next]};
-  const reply = await ask("show", {log, view: nextView});
+  const reply = await ask("show", {log, view: {...nextView, ...await toldOf(nextView)}});
   if (reply.accepted) current = {...current, log, undone: []};
   paint(reply, reply.accepted ? nextView : view, reply.focus ?? focus);
   if (!reply.accepted) return;
@@ -117,6 +119,7 @@ async function begin(family, inputs, nextView, more = {}) {
   const first = {...nextView, check: null, cause: null, block: null, area: "", filter: "", words: ""};
   const reply = await ask("show", {log: record.log, view: first});
   current = record; // not before: a case that cannot be shown replaces none
+  beside = await besides(current);
   paint(reply, first, "title");
   await save(desk);
 }
@@ -133,7 +136,8 @@ async function show(nextView, focus) {
 /** Return what a screen is told of the cases kept here. */
 async function toldOf({screen, family}) {
   if (ON_THE_SHELF.includes(screen)) return (await shelf()).told(screen, family);
-  return {kept: screen === "home" ? await summaries() : []};
+  beside = await besides(current);
+  return {...beside, kept: screen === "home" ? await summaries() : []};
 }
 
 function paint(reply, nextView, focus) {
@@ -166,7 +170,7 @@ function still(reply, focus) {
 async function fillLater(turn) {
   for (const part of current ? LATER_PARTS : []) {
     if (turn !== shown) return;
-    const {parts} = await ask("later", {log: current.log, view: {...view, last_kit: lastKit(), about: aboutOf(current)}, part});
+    const {parts} = await ask("later", {log: current.log, view: {...view, ...beside, last_kit: lastKit()}, part});
     if (turn === shown) fillParts(parts);
   }
   if (view.screen === "own") await (await authors()).check();
@@ -219,7 +223,7 @@ const ACTS = {
     return begin(log.family, log.inputs, {...view, ...wanted});
   },
   copy: async () => {
-    const {text} = await ask("summary", {log: current.log, about: aboutOf(current)});
+    const {text} = await ask("summary", {log: current.log, view: beside});
     return copy(text, "The summary is on the clipboard.");
   },
   own: async (dataset) => (await authors()).act(dataset),

@@ -10,6 +10,7 @@ from web.views.findings import findings
 from web.views.frame import heading, steps
 from web.views.frequencies import frequencies
 from web.views.further import further
+from web.views.here_before import here_before
 from web.views.keys import keys_panel
 from web.views.kinds import kinds
 from web.views.leaf_button import contents_button
@@ -35,6 +36,7 @@ def bench_screen(bench: Bench, shown: Shown) -> list[Element]:
                 {"class": "left"},
                 verdict(bench),
                 mended_card(bench),
+                here_before(bench, shown),
                 check_at_hand(bench, shown),
                 several_box(shown),
                 further(bench, shown),

@@ -110,5 +110,5 @@ def _map(bench: Bench, shown: Shown) -> dict[str, str]:
 
 def _papers(bench: Bench, shown: Shown, version: str) -> dict[str, str]:
     stories = explanations(bench.model, bench.case, STORIES)
-    whole = html(paper(bench, stories, version, shown.about))
+    whole = html(paper(bench, stories, version, shown))
     return {"joint": html(joint(bench, stories)), "paper": whole, "record": whole}

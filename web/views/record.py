@@ -1,12 +1,12 @@
 """The record of a case, complete: on screen, on paper, and as plain text."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 from xml.etree.ElementTree import Element
 
 from engine.diagnosis.explaining import Explanation
 from web.views.counted import counted_note
 from web.views.frame import heading, steps
+from web.views.here_before import here_before_part
 from web.views.markup import button, h, puts
 from web.views.part import Part, as_text, on_paper
 from web.views.record_end import advice_part, cautions_part, signatures_part, verdict_part
@@ -19,7 +19,9 @@ from web.views.record_found import (
 )
 from web.views.record_work import causes_part, repeated_part, stories_part, work_part
 from web.views.shelf_button import closing_button
-from web.views.state import Bench
+from web.views.state import Bench, Shown
+
+PLAIN = Shown(screen="record")
 
 
 def record_screen(bench: Bench) -> list[Element]:
@@ -50,12 +52,11 @@ def record_screen(bench: Bench) -> list[Element]:
     ]
 
 
-def work_parts(
-    bench: Bench, about: Mapping[str, Any], explanations: tuple[Explanation, ...]
-) -> list[Part]:
-    """Return the parts of the record up to the work; `about` has what the shelf calls the set."""
+def work_parts(bench: Bench, shown: Shown, explanations: tuple[Explanation, ...]) -> list[Part]:
+    """Return the parts of the record up to the work; `shown` has what the shelf tells."""
     found = (
-        set_part(bench, str(about.get("title", "")), str(about.get("owner", ""))),
+        set_part(bench, shown.about),
+        here_before_part(bench, shown),
         complaint_part(bench),
         findings_part(bench),
         limits_part(bench),
@@ -78,7 +79,7 @@ def paper(
     bench: Bench,
     explanations: tuple[Explanation, ...],
     version: str,
-    about: Mapping[str, Any] | None = None,
+    shown: Shown = PLAIN,
 ) -> Element:
     """Return everything about a case, fit for printing; the proof fills its own place."""
     return h(
@@ -86,7 +87,7 @@ def paper(
         None,
         h("h2", None, "Record of a repair" if bench.case.past else "Record of a case"),
         counted_note(bench.model),
-        [on_paper(each) for each in work_parts(bench, about or {}, explanations)],
+        [on_paper(each) for each in work_parts(bench, shown, explanations)],
         h("div", {"data-later": "proof"}),
         [on_paper(each) for each in end_parts(bench)],
         h("p", {"class": "hint"}, f"{_made_by(bench, version)} Own work of the Dryjoint authors."),
@@ -96,11 +97,11 @@ def paper(
 def summary(
     bench: Bench,
     version: str,
-    about: Mapping[str, Any] | None = None,
+    shown: Shown = PLAIN,
     proof: Sequence[str] = (),
 ) -> str:
     """Return the case as plain text, to be pasted into a message."""
-    first, *rest = (line for each in work_parts(bench, about or {}, ()) for line in as_text(each))
+    first, *rest = (line for each in work_parts(bench, shown, ()) for line in as_text(each))
     assert not first, "every part begins with an empty line"
     end = [line for each in end_parts(bench) for line in as_text(each)]
     lines = [*rest, *(("", *proof) if proof else ()), *end, "", _made_by(bench, version)]

@@ -1,6 +1,7 @@
 """Parts of the record about what was found: the set, the complaint, findings, limits."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import Any
 
 from engine.diagnosis.case import Finding
 from web.shelf_lines import complaints
@@ -13,12 +14,15 @@ from web.views.state import Bench
 from web.views.words import percent
 
 
-def set_part(bench: Bench, title: str, owner: str) -> Part:
-    """Return which set it is, what it was looked at with, and what the figures rest on."""
+def set_part(bench: Bench, about: Mapping[str, Any]) -> Part:
+    """Return which set it is, what it was looked at with, and what the figures rest on.
+
+    `about` has its `title` and the `owner`, as they are written on the shelf.
+    """
     family = bench.model.family
     rows = {
-        "Owner's reference": owner,
-        "Called": title,
+        "Owner's reference": str(about.get("owner", "")),
+        "Called": str(about.get("title", "")),
         "Rules": family.rules_title,
         "Instruments": f"{_kit(bench)}. Lid {bench.case.kit.lid}",
         "Note": bench.note,

@@ -1,10 +1,12 @@
 """One case on the shelf: what is known of it, and what can be done with it."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 from xml.etree.ElementTree import Element
 
+from web.history import earlier_cases
 from web.shelf_records import RECORD_FORMAT, STATUSES
+from web.views.here_before import lines
 from web.views.markup import button, h, shows
 from web.views.shelf_form import form
 from web.views.state import OWN, Shown
@@ -27,7 +29,8 @@ def case_row(record: Record, shown: Shown, titles: Mapping[str, str]) -> Element
         inside = h("div", None, form(record))
     else:
         acts = _acts(name, title_of(record, titles), record)
-        inside = h("div", None, _told(record, titles), acts)
+        earlier = earlier_cases(record, _family(record), shown.kept)
+        inside = h("div", None, _told(record, titles, lines(earlier, {})), acts)
     words = " ".join(_words(record, titles)).lower()
     return h("li", {"class": "card case", "id": f"case-{name}", "data-words": words}, inside)
 
@@ -37,8 +40,12 @@ def title_of(record: Record, titles: Mapping[str, str]) -> str:
     return str(record.get("title") or f"{_set(record, titles)}, {_when(record, 'opened')}")
 
 
+def _family(record: Record) -> str:
+    return str((record.get("log") or {}).get("family", ""))
+
+
 def _set(record: Record, titles: Mapping[str, str]) -> str:
-    family = str((record.get("log") or {}).get("family", ""))
+    family = _family(record)
     if family.startswith(OWN):
         known = family.removeprefix(OWN)
         return f"{titles.get(known, known)} (your own knowledge)"
@@ -53,8 +60,8 @@ def _when(record: Record, what: str) -> str:
     return str(record.get(what, ""))[:16].replace("T", " ")
 
 
-def _told(record: Record, titles: Mapping[str, str]) -> list[Element | None]:
-    """Return everything the list tells of a case, what is empty left out."""
+def _told(record: Record, titles: Mapping[str, str], before: Sequence[str]) -> list[Element | None]:
+    """Return everything the list tells of a case, what is empty left out; `before` is its past."""
     line = record.get("line") or {}
     status = STATUSES.get(str(record.get("status")), str(record.get("status")))
     about = [
@@ -68,6 +75,7 @@ def _told(record: Record, titles: Mapping[str, str]) -> list[Element | None]:
         "Put right": line.get("mended"),
         "Next step": record.get("next") or line.get("next"),
         "Confirmed": _confirmed(record),
+        "Here before": "\n".join(before),
         "Notes": record.get("notes"),
     }
     told = [(name, str(words)) for name, words in rows.items() if words]

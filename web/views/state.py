@@ -8,6 +8,7 @@ from engine.diagnosis.case import CANNOT_CHECK, Case, Finding
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.repairing.again import in_order
 from engine.diagnosis.repairing.present import present
+from engine.diagnosis.returning import History
 from engine.diagnosis.steps import AdvisedCheck, Step
 from engine.errors import UnknownReading
 from web.replaying import REPAIR, Letters, Times
@@ -55,6 +56,7 @@ class Shown:
     counts: Mapping[str, Any] = field(default_factory=dict)  # of our own cases: in use, now
     about: Mapping[str, Any] = field(default_factory=dict)  # what the shelf has of the case at hand
     costs: str = ""  # the stage of the case of which the costs of a repair are wanted
+    earlier: tuple[Mapping[str, Any], ...] = ()  # other cases that name an owner
     walk: int = 0  # the step of the walk through the invented case, from 0
 
     @classmethod
@@ -86,6 +88,7 @@ class Bench:
     set_aside: tuple[str, ...]
     refused: Refused | None = None
     letters: Letters = field(default_factory=Letters)
+    history: History = ()  # what counts of earlier cases of this set
 
     def finding(self, check: str) -> Finding | None:
         """Return what was found at a check of the set as it is, if anything."""
