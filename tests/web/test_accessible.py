@@ -1,9 +1,11 @@
 """Every screen in every look, narrow and wide, held against the rules of axe-core."""
 
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from playwright.sync_api import Page
 
+from tests.web.coming_back import take_in
 from tests.web.driving import press
 from web.build.packages import AXE, fetch
 from web.build.parts import ROOT
@@ -21,6 +23,7 @@ SCREENS = {
     "bench, kind not known": ("text=Back to the sets", "#not-sure button", "#to-bench"),
     "bench": ("#to-home", "#demo"),
     "an opened cause": (".cause-title",),
+    "after a repair": (".mending button",),
     "an opened block": (".block-list button",),
     "every check and cause": ("#more-checks", "#more-causes"),
     "symptoms": ("#to-symptoms",),
@@ -33,6 +36,13 @@ SCREENS = {
     "what is written about a case": ('[id^="edit-"]',),
     "our own counts": ("#to-counts",),
     "first screen with a case": ("#to-home",),
+}
+# The same for a set that comes back, from the shelf on.
+COMING_BACK = {
+    "shelf with a set that comes back": (),
+    "a set that was here before": ("#case-now button.main",),
+    "its past counted": ("#history",),
+    "the record with its past": ("#to-record",),
 }
 EVERYTHING = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 # A look changes colours only, so in the others contrast alone is measured; in sunlight 7 to 1. The
@@ -58,18 +68,28 @@ INSPECT = """async ([look, rules]) => {
 
 def test_no_screen_breaks_a_rule_in_any_look(opened: Page) -> None:
     """No rule of use by everybody is broken on any screen, and none is wider than its window."""
-    opened.evaluate((fetch(AXE, ROOT / ".cache") / "axe.min.js").read_text(encoding="utf-8"))
-    broken = [f"{name}, {each}" for name in SCREENS for each in complaints_of(opened, name)]
-    assert broken == []
+    assert complaints_on(opened, SCREENS) == []
 
 
-def complaints_of(page: Page, screen: str) -> list[str]:
+def test_no_screen_of_a_set_that_comes_back_breaks_one(opened: Page) -> None:
+    """Nor do those on which its past is told and counted."""
+    take_in(opened)
+    assert complaints_on(opened, COMING_BACK) == []
+
+
+def complaints_on(page: Page, screens: Mapping[str, Sequence[str]]) -> list[str]:
+    """Return what is wrong with screens, each with its name."""
+    page.evaluate((fetch(AXE, ROOT / ".cache") / "axe.min.js").read_text(encoding="utf-8"))
+    return [f"{name}, {each}" for name in screens for each in complaints_of(page, screens[name])]
+
+
+def complaints_of(page: Page, presses: Sequence[str]) -> list[str]:
     """Go to a screen; return what is wrong with it, with the look and the width.
 
     Widths are taken of the whole. Of a long list axe judges the first dozen rows: the others are
     made by the same lines of code, and come back with the next press.
     """
-    for selector in SCREENS[screen]:
+    for selector in presses:
         press(page, page.locator(selector).locator("visible=true").first)
     broken = [each for width in (*WIDTHS, WIDEST) for each in too_wide(page, width)]
     page.evaluate(SHORTEN)

@@ -16,7 +16,7 @@ export function morph(element, html) {
 function leavesWhatComesLater(old, fresh) {
   const same = old.dataset?.later && old.dataset.later === fresh.dataset?.later;
   if (!same || fresh.childNodes.length) return true;
-  old.setAttribute("aria-busy", "true");
+  if (old.dataset.still === undefined) old.setAttribute("aria-busy", "true"); // filled by a press, not by each repaint
   return false;
 }
 

@@ -47,4 +47,4 @@ def cautions_part(bench: Bench) -> Part | None:
 def signatures_part() -> Part:
     """Return the lines to be signed."""
     rows = tuple(Row(name, ("", "")) for name in SIGNED)
-    return Part("Signed", (), ("", "Name", "Date"), rows, "signatures", is_for_paper=True)
+    return Part("Signed", (), ("What", "Name and signature", "Date"), rows, "signatures", is_for_paper=True)

@@ -28,7 +28,7 @@ def shelf_screen(shown: Shown, titles: Mapping[str, str], has_case: bool) -> lis
         steps("shelf") if has_case else None,
         heading("Cases kept in this browser"),
         h("p", {"class": "lead"}, _told(cases, shown.is_lasting)),
-        h("div", {"data-later": "shelf-told", "id": "shelf-told"}),
+        h("div", {"data-later": "shelf-told", "data-still": True, "id": "shelf-told"}),
         _search(shown, cases) if cases else None,
         h("ul", {"class": "cases"}, [case_row(each, shown, titles) for each in listed]),
         h("p", {"data-nothing": True, "hidden": bool(listed) or not cases}, _NOTHING),
