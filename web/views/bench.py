@@ -28,34 +28,39 @@ def bench_screen(bench: Bench, shown: Shown) -> list[Element]:
     return [
         steps("bench"),
         heading("On the bench"),
-        h(
-            "div",
-            {"class": "bench"},
-            h(
-                "div",
-                {"class": "left"},
-                verdict(bench),
-                mended_card(bench),
-                here_before(bench, shown),
-                check_at_hand(bench, shown),
-                several_box(shown),
-                further(bench, shown),
-                costs_box(bench, shown),
-                keys_panel(),
-            ),
-            h(
-                "div",
-                {"class": "right"},
-                kinds(bench),
-                causes(bench, shown),
-                frequencies(bench),
-                _stories(),
-                findings(bench),
-            ),
-        ),
+        h("div", {"class": "bench"}, _to_do(bench, shown), _known(bench, shown)),
         timeline_place(),
         *([] if bench.step.kinds else [_map(bench, shown)]),  # no two kinds are laid out alike
     ]
+
+
+def _to_do(bench: Bench, shown: Shown) -> Element:
+    """Return the left side: where one stands, and what to do next."""
+    return h(
+        "div",
+        {"class": "left"},
+        verdict(bench),
+        mended_card(bench),
+        here_before(bench, shown),
+        check_at_hand(bench, shown),
+        several_box(shown),
+        further(bench, shown),
+        costs_box(bench, shown),
+        keys_panel(),
+    )
+
+
+def _known(bench: Bench, shown: Shown) -> Element:
+    """Return the right side: what it may be, and what was found."""
+    return h(
+        "div",
+        {"class": "right"},
+        kinds(bench),
+        causes(bench, shown),
+        frequencies(bench),
+        _stories(),
+        findings(bench),
+    )
 
 
 def _map(bench: Bench, shown: Shown) -> Element:

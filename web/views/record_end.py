@@ -47,4 +47,5 @@ def cautions_part(bench: Bench) -> Part | None:
 def signatures_part() -> Part:
     """Return the lines to be signed."""
     rows = tuple(Row(name, ("", "")) for name in SIGNED)
-    return Part("Signed", (), ("What", "Name and signature", "Date"), rows, "signatures", is_for_paper=True)
+    heads = ("What", "Name and signature", "Date")
+    return Part("Signed", (), heads, rows, "signatures", is_for_paper=True)
