@@ -14,6 +14,7 @@ from engine.radio.quantities import read_number
 from web.accuracies import with_accuracy
 from web.history import are_visits, read_visits
 from web.proof_log import PROOF_INPUTS, ProofLog, logged
+from web.set_up_log import SET_UP_INPUTS, SetUpLog, after_repair, set_up_logged
 
 FORMAT = 1  # of the log; older ones stay readable
 MOST_PPM = 1000.0
@@ -21,7 +22,21 @@ NOTHING = Kit(frozenset(), "on")
 Input = Mapping[str, Any]
 ABOUT_THE_KIND = "set."
 LATER = "an entry of another version"
-TEXTS = ("check", "said", "at", "text", "instrument", "lid", "cause", "how", "point", "rules")
+TEXTS = (
+    "check",
+    "said",
+    "at",
+    "text",
+    "instrument",
+    "lid",
+    "cause",
+    "how",
+    "point",
+    "rules",
+    "adjustment",
+    "sheet",
+    "gave-up",
+)
 NEEDS = {
     "answer": ("check",),
     "withdraw": ("check",),
@@ -37,6 +52,9 @@ NEEDS = {
     "prove": ("point",),
     "proof-rules": ("rules",),
     "history": ("visits",),
+    "set": ("adjustment",),
+    "unset": ("adjustment",),
+    "set-up-sheet": ("sheet",),
 }
 LISTS = ("instruments", "checks")
 REPAIR = ""  # in place of a check, among the times
@@ -61,8 +79,9 @@ class Replayed:
 
     `before` is the case before the last input that touched the findings; `times` the local time of
     each finding, by how many repairs had been made and its check, and of each repair, by its
-    number from 0 and `REPAIR`; `set_aside` what this version could not use, in words; `proof` what
-    was typed when the set was proved; `history` what counts of its earlier cases.
+    number from 0 and `REPAIR`; `set_aside` what this version could not use, in words; `proof` and
+    `set_up` what was typed when the set was proved and set up; `history` what counts of its earlier
+    cases.
     """
 
     case: Case
@@ -73,6 +92,7 @@ class Replayed:
     letters: Letters = field(default_factory=Letters)
     proof: ProofLog = field(default_factory=ProofLog)
     history: History = ()
+    set_up: SetUpLog = field(default_factory=SetUpLog)
 
 
 def is_replayable(inputs: Any) -> bool:
@@ -142,6 +162,8 @@ def apply(model: SetModel, state: Replayed, given: Input) -> Replayed:
             return replace(state, case=replace(state.case, kit=_kit(model, state.case.kit, given)))
         case name if name in PROOF_INPUTS:
             return replace(state, proof=logged(state.proof, given))
+        case name if name in SET_UP_INPUTS:
+            return replace(state, set_up=set_up_logged(state.set_up, given))
     raise UnknownReading(LATER, str(given["do"]), "an input of this version", "Update the page.")
 
 
@@ -167,7 +189,9 @@ def _repair(model: SetModel, state: Replayed, given: Input) -> Replayed:
         raise UnknownReading(cause, how, f"one of {', '.join(HOWS)}", "It is left out.")
     times = {**state.times, (len(state.case.past), REPAIR): str(given.get("at", ""))}
     case, proof = repaired(state.case, Repair(cause, how)), logged(state.proof, given)
-    return replace(state, case=case, before=state.case, times=times, proof=proof)
+    upsets = model.setting_up.upsets if model.setting_up else {}
+    set_up = after_repair(state.set_up, cause, upsets)
+    return replace(state, case=case, before=state.case, times=times, proof=proof, set_up=set_up)
 
 
 def _letter(model: SetModel, state: Replayed, given: Input) -> Replayed:

@@ -12,7 +12,7 @@ import pytest
 from engine.diagnosis.storage import dump_model
 from engine.knowledge.library import read_texts
 from tests.conftest import FAMILY, KB, ModelOf
-from web import answering, finishing
+from web import answering, finishing, proof_answers, set_up_answers
 from web.build.families import catalogue, proofs
 
 METER = {"do": "accuracy", "instrument": "rf-power-meter", "said": "5 %"}
@@ -32,17 +32,18 @@ def finished(
     """Let both sides know one real set, as a built site would."""
     real = model_of(FAMILY)
     (tmp_path / "catalogue.json").write_bytes(catalogue({FAMILY: real}, "1.2.3"))
-    (tmp_path / finishing.PROOFS).write_bytes(proof_texts)
-    for module in (answering, finishing):
+    (tmp_path / proof_answers.PROOFS).write_bytes(proof_texts)
+    for module in (answering, proof_answers):
         monkeypatch.setattr(module, "HERE", tmp_path)
     monkeypatch.setattr(answering, "MODELS", {})
-    monkeypatch.setattr(finishing, "MODELS", answering.MODELS)
+    for module in (proof_answers, set_up_answers):
+        monkeypatch.setattr(module, "MODELS", answering.MODELS)
     answering.catalogue.cache_clear()
-    finishing._read_sheet.cache_clear()
+    proof_answers._read_sheet.cache_clear()
     answering.learn(FAMILY, dump_model(real))
     yield
     answering.catalogue.cache_clear()
-    finishing._read_sheet.cache_clear()
+    proof_answers._read_sheet.cache_clear()
 
 
 def ask(verb: str, *inputs: Any, **more: Any) -> Any:
@@ -207,7 +208,7 @@ def test_what_was_read_before_a_repair_is_of_the_set_as_it_was() -> None:
 @pytest.mark.usefixtures("finished")
 def test_the_record_has_the_proof_once_it_is_begun() -> None:
     """On paper and as text: rules, verdict, why, every reading with its instrument."""
-    assert ask("later", part="proof")["parts"] == {}
+    assert ask("later", part="proof")["parts"] == {"proof": ""}
     assert "Proof" not in ask("summary")["text"]
     inputs = (METER, read("carrier-power", "4.4 W"), read("squelch-range", "yes"))
     paper = unescape(ask("later", *inputs, part="proof")["parts"]["proof"])
@@ -219,10 +220,11 @@ def test_the_record_has_the_proof_once_it_is_begun() -> None:
         "4 W (carrier-power)" in text
     )
     assert (
-        "- Carrier power, power switch at high, channel 20: 4.4 W (In-line RF power and SWR "
-        "meter, ±5 %, 2026-05-01 10:00): ✕ FAIL" in text
+        "- Carrier power, power switch at high, channel 20: – | 4.4 W (In-line RF power and SWR "
+        "meter, ±5 %, 2026-05-01 10:00) | ✕ FAIL | at most 4 W (carrier-power); at least 2.8 W "
+        "(usual figure)" in text
     )
-    assert "- Squelch: yes (2026-05-01 10:00): ✓ pass" in text
+    assert "- Squelch: – | yes (2026-05-01 10:00) | ✓ pass | yes" in text
     assert text.rstrip().splitlines()[-1].startswith("Dryjoint 1.2.3")
 
 
@@ -247,7 +249,7 @@ def test_a_set_of_own_knowledge_brings_its_proof(
 ) -> None:
     """The points of a set compiled in the browser come with its model, in a second line."""
     monkeypatch.setattr(answering, "OWN_PROOFS", {})
-    monkeypatch.setattr(finishing, "OWN_PROOFS", answering.OWN_PROOFS)
+    monkeypatch.setattr(proof_answers, "OWN_PROOFS", answering.OWN_PROOFS)
     own = json.loads(proof_texts)[FAMILY]
     own["points"] = own["points"][:2]
     answering.learn("own/mine", f"{dump_model(model_of(FAMILY))}\n{json.dumps(own)}")

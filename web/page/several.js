@@ -14,6 +14,7 @@ export async function enterAll(desk, inputs, nextView, focus) {
 }
 
 export const severalActs = (desk) => ({
+  "enter-all": ({inputs}) => enterAll(desk, JSON.parse(inputs), {...desk.view(), screen: "bench", check: null}, "check-title"),
   "enter-several": async () => {
     const rows = [...document.querySelectorAll("[data-line]")].map((row) => ({
       line: row.dataset.line,

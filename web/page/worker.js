@@ -6,7 +6,7 @@ const familiesLoaded = new Set();
 const parts = new Map(); // name -> promise of its Python module
 const PART_OF_SCREEN = { // screens that few people open
   knowledge: "leafing", own: "leafing", desk: "desk", sheet: "desk", link: "desk", shelf: "shelf", closing: "shelf", counts: "shelf",
-  prove: "finishing",
+  prove: "finishing", "set-up": "finishing",
 };
 const OF_A_SET = ["knowledge", "plan", "sheet", "link", "counts"]; // screens that show a set without a case
 const OWN = "own/"; // begins the ids of sets compiled in this browser
@@ -52,10 +52,10 @@ async function reply(data) {
   return (part ? await loadPart(part, appUrl) : python).answer(request);
 }
 
-/** The record of a case that was proved takes the part that proves. */
+/** The record of a case that was set up or proved takes the part that does it. */
 function finishing({verb, args: {log, part}}) {
   const isOfRecord = verb === "summary" || (verb === "later" && part === "proof");
-  return isOfRecord && log.inputs.some(({do: what}) => what === "prove") ? "finishing" : undefined;
+  return isOfRecord && log.inputs.some(({do: what}) => what === "prove" || what === "set") ? "finishing" : undefined;
 }
 
 /** Let the author's tools answer; a set they compile is kept for the next visit. */

@@ -11,6 +11,7 @@ SCREENS = {
     "symptoms": "What is wrong",
     "kit": "What you have",
     "bench": "Find it",
+    "set-up": "Set it up",
     "prove": "Prove it",
     "record": "Record",
 }
