@@ -1,7 +1,7 @@
 """Run every check and test of the project: `python3 tests/run.py`, alone enough on a new machine.
 
-It makes .venv beside the project, finds or installs node and Chromium, runs all stages even when
-one fails, and ends with 1 if any did.
+It makes .venv beside the project, finds or installs node, Chromium, Firefox and WebKit, runs all
+stages even when one fails, and ends with 1 if any did.
 """
 
 import os
@@ -13,7 +13,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))
 
-from web.environment import ensure_environment, find_browser, find_node  # noqa: E402
+from web.environment import ensure_environment, find_browser, find_node, find_others  # noqa: E402
 
 STAGES = {
     "format": ("ruff", "format", "--check", "."),
@@ -29,6 +29,8 @@ def main() -> int:
     python = ensure_environment("dev")
     print(f"node: {find_node(python)}")
     print(f"browser: {find_browser() or 'none; the browser tests will fail'}", flush=True)
+    missing = ", ".join(find_others())
+    print(f"missing of the other browsers: {missing or 'nothing'}", flush=True)
     failed = [name for name, command in STAGES.items() if not passes(name, python, command)]
     print(f"\nfailed: {', '.join(failed)}" if failed else "\nall passed")
     return 1 if failed else 0

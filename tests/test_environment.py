@@ -87,6 +87,19 @@ def test_a_browser_that_is_there_is_taken(
     assert commands == []
 
 
+def test_other_browsers_are_installed_where_missing(
+    commands: list[list[str]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Only the packages of what is not there are asked for; what is still missing is named."""
+    monkeypatch.setattr(environment.os, "geteuid", lambda: 0, raising=False)
+    found_only(monkeypatch, "apt-get", "firefox-esr", "Xvfb")
+    assert environment.find_others() == ["WebKitWebDriver"]
+    assert [command[-1] for command in commands] == ["-qq", "webkit2gtk-driver"]
+    found_only(monkeypatch, "apt-get", "firefox-esr", "Xvfb", "WebKitWebDriver")
+    assert environment.find_others() == []
+    assert len(commands) == 2
+
+
 def test_an_old_node_gives_way_to_a_bundled_one(
     commands: list[list[str]], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:

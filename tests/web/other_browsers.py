@@ -24,16 +24,7 @@ from selenium.webdriver.webkitgtk.webdriver import WebDriver
 from websocket import WebSocket
 
 Evaluate = Callable[[str], Any]  # an expression of JavaScript to its value: plain or text
-NEEDED = {
-    "firefox": ("firefox-esr",),
-    "webkit": ("WebKitWebDriver", "Xvfb"),
-}
 START_S = 60.0
-
-
-def what_is_missing(name: str) -> list[str]:
-    """Return the programs that browser needs and this machine has not."""
-    return [program for program in NEEDED[name] if shutil.which(program) is None]
 
 
 @contextmanager

@@ -79,7 +79,7 @@ def _question(
         "fieldset",
         {"id": f"sheet-{check.id}"},
         h("legend", None, f"{number}. {check.title}"),
-        cautions(model, check.cautions, "Before you do it"),
+        cautions(model, check.cautions, "Before you do it", "h2"),
         h("dl", {"class": "how"}, [part for pair in terms for part in pair]) if terms else None,
         h("p", {"class": "asks"}, check.asks),
         options,

@@ -43,9 +43,9 @@ def heading(words: str) -> Element:
 
 
 def cautions(
-    model: SetModel, ids: tuple[str, ...], label: str = "Before you start"
+    model: SetModel, ids: tuple[str, ...], label: str = "Before you start", level: str = "h3"
 ) -> Element | None:
-    """Return the cautions in full; None when there are none."""
+    """Return the cautions in full under a heading of `level`; None when there are none."""
     known = [model.cautions[each] for each in ids if each in model.cautions]
     return caution_box(known, label) if known else None
 
@@ -54,7 +54,7 @@ def caution_box(texts: Iterable[CautionText], label: str) -> Element:
     """Return cautions in full, under a heading."""
     items = [h("li", None, h("b", None, f"{each.title}. "), each.text) for each in texts]
     return h(
-        "div", {"class": "cautions", "role": "note"}, h("h3", None, label), h("ul", None, items)
+        "div", {"class": "cautions", "role": "note"}, h(level, None, label), h("ul", None, items)
     )
 
 

@@ -34,7 +34,7 @@ def cause_leaf(model: SetModel, cause: CauseText) -> Iterator[Element | None]:
         "section",
         None,
         h("h2", None, "What to do"),
-        cautions(model, cause.cautions),
+        cautions(model, cause.cautions, level="h2"),
         h("p", None, cause.act),
         h("p", {"class": "hint"}, "Only once it is proved that it is this."),
     )

@@ -22,7 +22,7 @@ def check_leaf(
     words = [CHECK_KINDS[check.kind], f"about {minutes(check.minutes)}"]
     words += [MODES[check.mode].lower(), LIDS[check.lid]]
     yield h("p", {"class": "worth"}, " · ".join(words).capitalize())
-    yield cautions(model, check.cautions)
+    yield cautions(model, check.cautions, level="h2")
     yield h("p", {"class": "asks"}, check.asks)
     yield facts(_how(model, check))
     yield rows("Where", [h("li", None, block_link(model, check.block))])
