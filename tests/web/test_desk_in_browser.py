@@ -78,6 +78,26 @@ def test_once_round_by_letter(opened: Page, address: str) -> None:
     assert "#dj1" not in opened.url
 
 
+def test_a_half_filled_sheet_outlasts_a_reload(opened: Page) -> None:
+    """What the owner chose is there again once the page is loaded anew."""
+    opened.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    link = write_to_the_owner(opened)
+    browser = opened.context.browser
+    assert browser is not None
+    owner = browser.new_context()
+    page = owner.new_page()
+    page.goto(link)
+    page.locator("#fill").wait_for(timeout=PATIENCE_MS)
+    settled(page)
+    page.locator("fieldset").first.locator("label").nth(1).click()
+    page.reload()
+    page.locator("#fill").wait_for(timeout=PATIENCE_MS)
+    settled(page)
+    chosen = page.locator("fieldset").first.locator("input")
+    expect(chosen.nth(1)).to_be_checked()
+    owner.close()
+
+
 def test_a_case_by_link_replaces_none(opened: Page, address: str) -> None:
     """It is shown, then opened beside the one there was; a damaged one gets a sentence."""
     start_case(opened)

@@ -1,6 +1,11 @@
 // What the help desk and the owner do with letters: copy, share, read answers off the screen.
 import {forgetLink, pageAddress} from "./links.js";
 import {byId} from "./screen.js";
+import {keepSheet} from "./sheets.js";
+
+document.addEventListener("change", ({target}) => {
+  if (target.dataset.answer && byId("fill")) keepSheet(location.hash, answersOnScreen());
+});
 
 /** Return the acts about letters and links. */
 export const letterActs = (desk) => ({

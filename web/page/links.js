@@ -1,5 +1,6 @@
 // Links that carry a case in their fragment. What is behind the # never leaves the device.
 import {kept} from "./cases.js";
+import {keepSheet, keptSheet} from "./sheets.js";
 
 const CASE = /^#dj\d+\./;
 
@@ -21,7 +22,7 @@ export async function openLink(desk) {
   try {
     const ids = (await kept()).map(({id}) => id);
     const {view, case: answered} = await desk.ask("desk-open", {text, ids});
-    if (!answered) return await desk.show({...view, base: pageAddress()}, "title");
+    if (!answered) return await desk.show({...view, base: pageAddress(), answers: keptSheet(text)}, "title");
     forgetLink();
     return await desk.openKept(answered, {screen: "desk", case_id: answered, base: pageAddress(), reply: text});
   } catch (problem) {
@@ -32,5 +33,6 @@ export async function openLink(desk) {
 
 /** Take the link out of the address, so that loading the page anew does not open it again. */
 export function forgetLink() {
+  keepSheet(location.hash, null);
   history.replaceState(null, "", pageAddress());
 }

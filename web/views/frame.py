@@ -47,15 +47,24 @@ def cautions(
 ) -> Element | None:
     """Return the cautions in full under a heading of `level`; None when there are none."""
     known = [model.cautions[each] for each in ids if each in model.cautions]
-    return caution_box(known, label) if known else None
+    return caution_box(known, label, level) if known else None
 
 
-def caution_box(texts: Iterable[CautionText], label: str) -> Element:
-    """Return cautions in full, under a heading."""
+def caution_box(texts: Iterable[CautionText], label: str, level: str = "h3") -> Element:
+    """Return cautions in full, under a heading of `level`."""
     items = [h("li", None, h("b", None, f"{each.title}. "), each.text) for each in texts]
     return h(
         "div", {"class": "cautions", "role": "note"}, h(level, None, label), h("ul", None, items)
     )
+
+
+def file_picker(name: str, words: str, kinds: str, many: bool = False) -> Element:
+    """Return a label that looks like a button over a picker of files; `kinds` as in `accept`.
+
+    The picker itself cannot be seen, yet has the focus and takes what is dropped on it.
+    """
+    picker = {"type": "file", "id": name, "accept": kinds, "multiple": many}
+    return h("span", {"class": "picker"}, h("input", picker), h("label", {"for": name}, words))
 
 
 def bar(probability: float) -> Element:

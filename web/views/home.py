@@ -6,7 +6,7 @@ from xml.etree.ElementTree import Element
 
 from engine.diagnosis.kinds import NOT_SURE
 from engine.diagnosis.model import FamilyText
-from web.views.frame import heading, steps
+from web.views.frame import file_picker, heading, steps
 from web.views.leaf_button import authors_button, contents_button
 from web.views.markup import button, h, puts
 from web.views.plan import plan_button
@@ -177,6 +177,5 @@ def _open_file() -> Element:
     return h(
         "p",
         {"class": "open-file"},
-        h("label", {"for": "case-file"}, "Open a case saved as a file "),
-        h("input", {"type": "file", "id": "case-file", "accept": ".json,application/json"}),
+        file_picker("case-file", "Open a case saved as a file", ".json,application/json"),
     )

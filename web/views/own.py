@@ -2,7 +2,7 @@
 
 from xml.etree.ElementTree import Element
 
-from web.views.frame import heading, steps
+from web.views.frame import file_picker, heading, steps
 from web.views.markup import button, h, shows
 from web.views.own_files import OwnFiles
 
@@ -55,7 +55,6 @@ def _files(own: OwnFiles) -> Element:
         )
         for number, file in enumerate(own.files)
     ]
-    picker = {"type": "file", "id": "own-picker", "multiple": True, "accept": ".yaml,.yml"}
     return h(
         "section",
         {"class": "card own-files", "aria-labelledby": "own-files-title"},
@@ -63,7 +62,7 @@ def _files(own: OwnFiles) -> Element:
         h("p", {"class": "row", "role": "group", "aria-label": "Files"}, chosen)
         if chosen
         else None,
-        h("p", None, h("label", {"for": "own-picker"}, "Open files "), h("input", picker)),
+        h("p", None, file_picker("own-picker", "Open files", ".yaml,.yml", True)),
         h("p", {"class": "hint"}, "Or drop them anywhere on this screen."),
         button("Begin an empty file", {"id": "own-new", **_does("begin")}),
     )

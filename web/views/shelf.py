@@ -5,7 +5,7 @@ from typing import Any
 from xml.etree.ElementTree import Element
 
 from web.shelf_records import STATUSES
-from web.views.frame import heading, steps
+from web.views.frame import file_picker, heading, steps
 from web.views.markup import button, h, shows
 from web.views.shelf_row import bin_row, case_row
 from web.views.state import Shown
@@ -100,12 +100,6 @@ def _bin(gone: Sequence[Mapping[str, Any]], titles: Mapping[str, str]) -> Elemen
 
 def _files(has_cases: bool) -> Element:
     """Return the ways out to a file and in from one."""
-    picker = {
-        "type": "file",
-        "id": "shelf-picker",
-        "multiple": True,
-        "accept": ".json,application/json",
-    }
     everything = {"data-act": "shelf", "data-do": "save-all", "disabled": not has_cases}
     return h(
         "section",
@@ -115,8 +109,7 @@ def _files(has_cases: bool) -> Element:
             "p",
             {"class": "row"},
             button("Save all cases as a file", everything),
-            h("label", {"for": "shelf-picker"}, "Open files with cases "),
-            h("input", picker),
+            file_picker("shelf-picker", "Open files with cases", ".json,application/json", True),
         ),
         h("p", {"class": "hint"}, _ABOUT_FILES),
     )
