@@ -1,7 +1,8 @@
 """Measures the page in Chromium: `python -m tests.web.bench_browser`. A benchmark, not a test.
 
 Cold boot is compared with a bare page that only starts the same runtime, in the same run, each with
-a fresh browser; answer-to-repaint is what the page itself measures from press to paint.
+a fresh browser, and so is the first paint; answer-to-repaint is what the page itself measures from
+press to paint. Both are measured with the processor four times slower as well, worker and all.
 """
 
 import argparse
@@ -31,7 +32,12 @@ await loadPyodide({indexURL: new URL("./package/", self.location.href).href});
 postMessage("ready");
 """
 BARE_PAGE = """<!doctype html><html><head><meta charset="utf-8"><title>bare</title>
-<script type="module" src="bare.js"></script></head><body></body></html>"""
+<script type="module" src="bare.js"></script></head><body><h1>Bare</h1></body></html>"""
+SLOW = 4  # times slower
+FIRST_PAINT = """() => new Promise((resolve) => new PerformanceObserver((list) => {
+  const found = list.getEntriesByName("first-contentful-paint")[0];
+  if (found) resolve([found.startTime, document.documentElement.dataset.ready !== undefined]);
+}).observe({type: "paint", buffered: true}))"""
 BARE_SCRIPT = """
 const worker = new Worker("bare-worker.js", {type: "module"});
 worker.onmessage = () => { document.documentElement.dataset.ready = "true"; };
@@ -54,6 +60,21 @@ def boot_ms(page: Page, url: str) -> float:
     page.goto(url, wait_until="commit")
     page.locator("html[data-ready]").wait_for(timeout=120_000)
     return float(page.evaluate("performance.now()"))
+
+
+def paint_ms(page: Page, url: str) -> float:
+    """Return the time from navigation to the first paint, in ms; Python must not be there yet."""
+    page.goto(url, wait_until="commit")
+    when, is_ready = page.evaluate(FIRST_PAINT)
+    assert not is_ready or page.title() == "bare", "Python was there before the first paint"
+    return float(when)
+
+
+def slowed(page: Page, measure: Callable[[Page], T]) -> T:
+    """Return what `measure` gives on a processor that many times slower."""
+    session = page.context.new_cdp_session(page)
+    session.send("Emulation.setCPUThrottlingRate", {"rate": SLOW})
+    return measure(page)
 
 
 def fresh(playwright: Playwright, measure: Callable[[Page], T]) -> T:
@@ -114,32 +135,55 @@ def main() -> None:
         }
         urls = {title: stack.enter_context(served(path)) for title, path in pages.items()}
         playwright = stack.enter_context(sync_playwright())
-        report_boot(playwright, urls, args.runs)
-        for looks_ahead in (False, True):
-            measure = partial(
-                answers_ms, url=urls["ours"], answers=args.answers, looks_ahead=looks_ahead
-            )
-            report_answers(fresh(playwright, measure), looks_ahead)
+        report_all(playwright, urls, args.runs, args.answers)
 
 
-def report_answers(times_ms: list[float], looks_ahead: bool) -> None:
+def report_all(playwright: Playwright, urls: Mapping[str, str], runs: int, answers: int) -> None:
+    """Measure paint, boot and answers, at full speed and slowed, and print them."""
+    report(playwright, "first paint", paint_ms, urls, runs)
+    report(playwright, "cold boot", boot_ms, urls, runs)
+    for name, measure in (("first paint", paint_ms), ("cold boot", boot_ms)):
+        few = max(runs // 2, 1)
+        report(playwright, f"{name}, {SLOW} times slower", partial(slow, measure), urls, few)
+    for looks_ahead in (False, True):
+        when = "after a moment at the bench" if looks_ahead else "at once"
+        times = partial(answers_ms, url=urls["ours"], answers=answers, looks_ahead=looks_ahead)
+        quick = fresh(playwright, times)
+        report_answers(quick, when)
+        slower = fresh(playwright, partial(slowed, measure=times))
+        report_answers(slower, f"{when}, {SLOW} times slower")
+        print(f"  that is {median(slower) / median(quick):.2f} times as long")
+
+
+def slow(measure: Callable[[Page, str], T], page: Page, url: str) -> T:
+    """Return what `measure` gives of a page on a slowed processor."""
+    return slowed(page, partial(measure, url=url))
+
+
+def report_answers(times_ms: list[float], when: str) -> None:
     """Print how long answers took."""
-    when = "after a moment at the bench" if looks_ahead else "at once"
     row = " ".join(f"{each:.0f}" for each in times_ms)
-    print(f"answer to repaint, {when}: median {median(times_ms):.0f} ms of {row}")
+    print(f"answer to repaint, {when}: median {median(times_ms):.0f} ms of {row}", flush=True)
 
 
-def report_boot(playwright: Playwright, urls: Mapping[str, str], runs: int) -> None:
-    """Measure the pages in turn, so that a busy machine troubles all alike."""
+def report(
+    playwright: Playwright,
+    what: str,
+    measure: Callable[[Page, str], float],
+    urls: Mapping[str, str],
+    runs: int,
+) -> None:
+    """Measure the pages in turn, so that a busy machine troubles all alike, and print ratios."""
     times: dict[str, list[float]] = {title: [] for title in urls}
     for _ in range(runs):
         for title, url in urls.items():
-            times[title].append(fresh(playwright, partial(boot_ms, url=url)))
+            times[title].append(fresh(playwright, partial(measure, url=url)))
     ours_ms = median(times["ours"])
     for title, row in times.items():
         print(
-            f"cold boot, {title}: median {median(row):.0f} ms, from {min(row):.0f} to "
-            f"{max(row):.0f}; ours is {ours_ms / median(row):.2f} of it (n={runs})"
+            f"{what}, {title}: median {median(row):.0f} ms, from {min(row):.0f} to "
+            f"{max(row):.0f}; ours is {ours_ms / median(row):.2f} of it (n={runs})",
+            flush=True,
         )
 
 
