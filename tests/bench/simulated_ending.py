@@ -7,7 +7,7 @@ told about the causes that lead is kept at each step, so one run shows every pla
 
 import argparse
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from functools import partial
@@ -20,7 +20,7 @@ sys.path.insert(0, str(ROOT))
 
 from engine.diagnosis.advice import step  # noqa: E402
 from engine.diagnosis.building import build_network  # noqa: E402
-from engine.diagnosis.case import Case, Kit, add_finding  # noqa: E402
+from engine.diagnosis.case import Case, Finding, Kit, add_finding  # noqa: E402
 from engine.diagnosis.ending import FAIR_BITS, about_leaders  # noqa: E402
 from engine.diagnosis.model import SetModel  # noqa: E402
 from engine.diagnosis.steps import mendable, proposed  # noqa: E402
@@ -70,6 +70,7 @@ def main() -> None:
         run = partial(moments, kit=kit, seed=args.seed)
         with ProcessPoolExecutor(initializer=_start, initargs=(model, network)) as pool:
             print_table(title, list(pool.map(run, drawn, range(args.sets))))
+        sys.stdout.flush()
 
 
 def _start(model: SetModel, network: Network) -> None:
@@ -85,7 +86,9 @@ def moments(cause: str, number: int, kit: Kit, seed: int) -> list[Moment]:
     return list(_steps(model, case, cause, bench.answer))
 
 
-def _steps(model: SetModel, case: Case, cause: str, answer) -> Iterator[Moment]:  # type: ignore
+def _steps(
+    model: SetModel, case: Case, cause: str, answer: Callable[[str], Finding]
+) -> Iterator[Moment]:
     """Yield the steps; the last has nothing left to tell."""
     effort_min = 0.0
     for number in range(MOST_CHECKS + 1):
