@@ -22,6 +22,7 @@ SCREENS = {
     "own knowledge": ("text=Back to the sets", "#to-own"),
     "bench, kind not known": ("text=Back to the sets", "#not-sure button", "#to-bench"),
     "bench": ("#to-home", "#demo"),
+    "what a repair costs": ("#costs button",),
     "an opened cause": (".cause-title",),
     "after a repair": (".mending button",),
     "an opened block": (".block-list button",),
