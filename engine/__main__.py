@@ -6,7 +6,19 @@ from argparse import ArgumentParser
 from collections.abc import Sequence
 
 from engine.errors import EngineError
-from engine.terminal import align, ask, build, check, listing, plan, prove, rank, serve, show
+from engine.terminal import (
+    align,
+    ask,
+    assess,
+    build,
+    check,
+    listing,
+    plan,
+    prove,
+    rank,
+    serve,
+    show,
+)
 from engine.terminal.command import Command
 from engine.terminal.knowledge_base import UsageError
 
@@ -21,6 +33,7 @@ COMMANDS: tuple[Command, ...] = (
     plan,
     build,
     serve,
+    assess,
 )
 ABOUT = "Find the failed part or the mis-set adjustment in an old two-way radio."
 FINE, PROBLEMS, USAGE = 0, 1, 2

@@ -66,9 +66,13 @@ def sharpened(model: SetModel, counts: OwnCounts) -> SetModel:
     """
     if not counts.sets:
         return model
+    return replace(with_priors(model, new_priors(model, counts)), counted_sets=counts.sets)
+
+
+def with_priors(model: SetModel, priors: Mapping[str, float]) -> SetModel:
+    """Return the model of one kind of set with other priors for some of its causes."""
     tree = model.tree
     assert not isinstance(tree, MixedTree | ChangedTree), "one kind of set, and without a past"
-    priors = new_priors(model, counts)
     inner = tree.inner if isinstance(tree, NoisyTree) else tree
     new = reweighed(inner, priors, past_roots(model))
     causes = {
@@ -80,5 +84,4 @@ def sharpened(model: SetModel, counts: OwnCounts) -> SetModel:
         causes=causes,
         p_all_fine=model.p_all_fine * new.fine_factor,
         tree=NoisyTree(new.tree, tree.nodes) if isinstance(tree, NoisyTree) else new.tree,
-        counted_sets=counts.sets,
     )

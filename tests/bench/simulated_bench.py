@@ -19,6 +19,11 @@ from statistics import median, quantiles
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
+from engine.assessing.alike import Signature, Way, groups, signatures, unseen  # noqa: E402
+from engine.assessing.drawing import one_cause  # noqa: E402
+from engine.assessing.manual import Manual, manual_of  # noqa: E402
+from engine.assessing.policies import POLICIES  # noqa: E402
+from engine.assessing.trial import Plan, Trial, run_trial  # noqa: E402
 from engine.diagnosis import advice  # noqa: E402
 from engine.diagnosis.building import build_network  # noqa: E402
 from engine.diagnosis.case import Kit, full_kit  # noqa: E402
@@ -27,15 +32,13 @@ from engine.inference.network import Network  # noqa: E402
 from engine.knowledge.library import read_library  # noqa: E402
 from engine.terminal.columns import columns  # noqa: E402
 from engine.terminal.models import open_model  # noqa: E402
-from tests.bench.alike import Signature, Way, groups, signatures, unseen  # noqa: E402
-from tests.bench.trial import Plan, Trial, run_trial  # noqa: E402
 
 FAMILY = "three-crystal-fm"
 LEAST_PRIOR = 1e-4
 SHARES = ("first", "alike", "three", "block", "by prior")
 HEAD = ("causes", "sets", *SHARES, "median", "90 %", "led by", "min")
 
-worker: dict[str, tuple[SetModel, Network]] = {}
+worker: dict[str, tuple[SetModel, Network, Manual]] = {}
 
 
 def main() -> None:
@@ -46,7 +49,7 @@ def main() -> None:
     assert model is not None, args.family
     network = build_network(library.of(args.family), library.families[args.family])
     kit = full_kit(model) if args.kit == "full" else Kit(frozenset({"multimeter", "tools"}), "off")
-    plan = Plan(args.policy, kit, args.seed)
+    plan = Plan(args.policy, kit)
     print(f"{args.family}: {len(model.blocks)} blocks, {len(model.causes)} causes, ", end="")
     print(f"{len(model.checks)} checks, {model.tree.size} table entries")
     print(
@@ -58,8 +61,8 @@ def main() -> None:
     causes = simulated_causes(model)
     if args.most is not None:
         causes = Random(args.seed).sample(causes, min(args.most, len(causes)))
-    trials = run_all(model, network, causes, plan, args.act)
-    print_tables(trials, found)
+    trials = run_all(model, network, causes, plan, args)
+    print_tables(model, trials, found)
     print_failures(trials, found, args.show)
     print_groups(found)
 
@@ -70,7 +73,7 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("--act", type=float, default=advice.SURE, help="as sure as that to act")
     parser.add_argument("--seed", type=int, default=1, metavar="N", help="seed of the dice")
     parser.add_argument("--most", type=int, default=None, metavar="N", help="only N causes, drawn")
-    parser.add_argument("--policy", choices=("worth", "gain", "minutes"), default="worth")
+    parser.add_argument("--policy", choices=tuple(POLICIES), default="shipped")
     parser.add_argument("--kit", choices=("full", "meter"), default="full")
     parser.add_argument("--show", action="store_true", help="every answer of each failure")
     return parser.parse_args()
@@ -86,12 +89,12 @@ def simulated_causes(model: SetModel) -> list[str]:
 
 
 def run_all(
-    model: SetModel, network: Network, causes: Sequence[str], plan: Plan, act: float
+    model: SetModel, network: Network, causes: Sequence[str], plan: Plan, args: argparse.Namespace
 ) -> list[Trial]:
     """Run one trial for each cause, on all cores; the same seed always gives the same trials."""
     trials: list[Trial] = []
-    with ProcessPoolExecutor(initializer=_start, initargs=(model, network, act)) as pool:
-        for trial in pool.map(partial(_run, plan), causes, chunksize=4):
+    with ProcessPoolExecutor(initializer=_start, initargs=(model, network, args.act)) as pool:
+        for trial in pool.map(partial(_run, plan, args.seed), causes, chunksize=4):
             trials.append(trial)
             if len(trials) % 25 == 0 or len(trials) == len(causes):
                 print(f"\r{len(trials)} of {len(causes)} sets", end="", file=sys.stderr, flush=True)
@@ -101,27 +104,26 @@ def run_all(
 
 def _start(model: SetModel, network: Network, act: float) -> None:
     advice.SURE = act
-    worker["set"] = model, network
+    worker["set"] = model, network, manual_of(model, network)
 
 
-def _run(plan: Plan, cause: str) -> Trial:
-    return run_trial(*worker["set"], cause, plan)
+def _run(plan: Plan, seed: int, cause: str) -> Trial:
+    model, network, manual = worker["set"]
+    return run_trial(model, manual, one_cause(model, network, cause, f"{seed} {cause}"), plan)
 
 
 def alike(trial: Trial, found: dict[Way, Signature]) -> bool:
     """Whether what leads is the true cause, or one that no check tells from it."""
-    return (
-        trial.rank == 1
-        or found.get((trial.leader, trial.leader_way)) == found[trial.cause, trial.way]
-    )
+    return trial.is_first or found.get((trial.leader, trial.leader_way)) == found[trial.there[0]]
 
 
-def print_tables(trials: list[Trial], found: dict[Way, Signature]) -> None:
+def print_tables(model: SetModel, trials: list[Trial], found: dict[Way, Signature]) -> None:
     """Print one row for each kind of cause, one for all, and how the trials ended."""
-    kinds = sorted({trial.kind for trial in trials})
-    rows = [_row(kind, [t for t in trials if t.kind == kind], found) for kind in kinds]
+    of = {id(trial): model.causes[trial.there[0][0]].kind for trial in trials}
+    kinds = sorted(set(of.values()))
+    rows = [_row(model, kind, [t for t in trials if of[id(t)] == kind], found) for kind in kinds]
     heard = [trial for trial in trials if trial.symptoms]
-    rows += [_row("all", trials, found), _row("all with a symptom", heard, found)]
+    rows += [_row(model, "all", trials, found), _row(model, "with a symptom", heard, found)]
     print("", columns(HEAD, rows), sep="\n")
     print(
         "\nfirst: true cause first; alike: or one that no check tells from it; three: in the first"
@@ -133,20 +135,23 @@ def print_tables(trials: list[Trial], found: dict[Way, Signature]) -> None:
     print("\nended with: " + ", ".join(f"{kind} {n}" for kind, n in sorted(ends.items())))
     print(f"trials with clashing findings: {sum(bool(trial.clashes) for trial in trials)}")
     acted = [trial for trial in trials if trial.verdict == "act"]
-    print(f"of those told to act, first: {_share(acted, lambda t: t.rank == 1)}")
+    print(f"of those told to act, first: {_share(acted, lambda t: t.is_first)}")
 
 
-def _row(name: str, trials: list[Trial], found: dict[Way, Signature]) -> tuple[object, ...]:
+def _row(
+    model: SetModel, name: str, trials: list[Trial], found: dict[Way, Signature]
+) -> tuple[object, ...]:
+    prior = {id(trial): model.causes[trial.there[0][0]].prior for trial in trials}
     checks = sorted(trial.checks for trial in trials)
-    total = sum(trial.prior for trial in trials)
-    first = [trial for trial in trials if trial.rank == 1]
-    common = sum(trial.prior for trial in first) / total
+    total = sum(prior.values())
+    first = [trial for trial in trials if trial.is_first]
+    common = sum(prior[id(trial)] for trial in first) / total
     return (
         name,
         len(trials),
-        _share(trials, lambda t: t.rank == 1),
+        _share(trials, lambda t: t.is_first),
         _share(trials, lambda t: alike(t, found)),
-        _share(trials, lambda t: t.rank <= 3),
+        _share(trials, lambda t: t.ranks[-1] <= 3),
         _share(trials, lambda t: t.block_right),
         f"{100 * common:.1f} %",
         f"{median(checks):g}",
@@ -162,13 +167,14 @@ def _share(trials: list[Trial], holds: Callable[[Trial], bool]) -> str:
 
 def print_failures(trials: list[Trial], found: dict[Way, Signature], show: bool) -> None:
     """Print every set whose cause did not come among the first three."""
-    failed = [trial for trial in trials if trial.rank > 3]
+    failed = [trial for trial in trials if trial.ranks[-1] > 3]
     print(f"\nnot among the first three: {len(failed)}")
     for t in failed:
         mark = " (alike)" if alike(t, found) else ""
         print(
-            f"  {t.cause} {t.way}: rank {t.rank} at {100 * t.probability:.2f} %, {t.symptoms} "
-            f"symptoms, {t.checks} checks, {t.verdict}; led: {t.leader} {t.leader_way}{mark}"
+            f"  {' '.join(t.there[0])}: rank {t.ranks[-1]}, {t.symptoms} symptoms, {t.checks} "
+            f"checks, {t.verdict}; led at {100 * t.probability:.2f} %: {t.leader} {t.leader_way}"
+            f"{mark}"
         )
         for check, said in t.answers if show else ():
             print(f"      {check}: {said}")

@@ -15,6 +15,7 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
+from engine.assessing.frequency_truth import truth_of
 from engine.diagnosis.case import Finding
 from engine.diagnosis.evidence import likelihoods
 from engine.diagnosis.model import CheckText, SetModel
@@ -24,7 +25,6 @@ from engine.inference.gain import information_gain
 from engine.inference.network import Network, network
 from engine.inference.propagation import calibrate
 from tests import oracles
-from tests.frequency_truth import truth_of
 from tests.oracles import tables
 
 CLOSE = 1e-9

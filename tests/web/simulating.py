@@ -1,8 +1,8 @@
 """Answers checks as a set with one known fault would, most likely outcome first."""
 
+from engine.assessing.frequency_truth import truth_of
 from engine.diagnosis.model import CheckText, SetModel
 from engine.inference.mixture import calibrate
-from tests.frequency_truth import truth_of
 
 
 class FaultySet:

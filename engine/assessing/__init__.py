@@ -1,0 +1,1 @@
+"""How well the advice does: simulated sets on a simulated bench. It never reaches the browser."""

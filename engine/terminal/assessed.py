@@ -1,0 +1,47 @@
+"""Figures of simulated runs, as a table for the terminal."""
+
+from collections.abc import Sequence
+
+from engine.assessing.runs import Run
+from engine.terminal.columns import columns
+
+HEAD = (
+    "family", "way", "known", "faults", "kit", "sets", "first %", "three %", "found %",
+    "needless %", "checks", "of found", "floor", "minutes", "Brier",
+)  # fmt: skip
+LEGEND = """\
+first, three: what is there leads at the end, or is among the first three; found: told to act,
+on what is there; needless: of those told to act, on what is not there; checks: mean; of found:
+median checks of those found; floor: checks that would do if each told the most it can; minutes:
+of effort, mean. In brackets: 95 %."""
+
+
+def table(runs: Sequence[Run]) -> str:
+    """Return one row for each run, and what the columns mean."""
+    return f"{columns(HEAD, [_row(run) for run in runs])}\n\n{LEGEND}"
+
+
+def _row(run: Run) -> tuple[object, ...]:
+    setting, told = run["setting"], run["scores"]
+    names = [setting[key] for key in ("family", "policy", "known", "faults", "kit")]
+    shares = [_percent(told[key]) for key in ("first", "first_three", "found", "needless")]
+    of_found = told["median_checks_of_found"]
+    return (
+        *names,
+        told["sets"],
+        *shares,
+        _number(told["checks"], 1),
+        "-" if of_found is None else f"{of_found:g}",
+        f"{told['floor']['capacity']:.1f}",
+        _number(told["minutes"], 0),
+        _number(told["brier"], 2),
+    )
+
+
+def _percent(figure: dict[str, float]) -> str:
+    return _number({key: 100 * figure[key] for key in ("at", "low", "high")}, 0)
+
+
+def _number(figure: dict[str, float], places: int) -> str:
+    at, low, high = (f"{figure[key]:.{places}f}" for key in ("at", "low", "high"))
+    return f"{at} ({low}-{high})"
