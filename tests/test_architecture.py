@@ -207,6 +207,12 @@ def test_what_comes_later_is_not_needed_at_the_start() -> None:
     assert "web.authoring" not in reached_from("web.leafing")
 
 
+@pytest.mark.parametrize("root", [*IN_THE_BROWSER, "web.authoring"])
+def test_simulated_sets_never_reach_the_browser(root: str) -> None:
+    """Dice and clocks stay on the machine of whoever assesses."""
+    assert not [one for one in reached_from(root) if one.startswith("engine.assessing")]
+
+
 def test_the_tools_for_authors_are_those_of_the_terminal() -> None:
     """One reader, one set of rules, one compiler; nothing of them is written twice."""
     reached = set(reached_from("web.authoring"))

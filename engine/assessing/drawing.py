@@ -5,11 +5,16 @@ from random import Random
 
 from engine.assessing.faulty_set import FaultySet, basic_variables, faulty_set
 from engine.diagnosis.model import SetModel
+from engine.errors import EngineError
 from engine.inference.network import Network
 
 FAULTS = ("1", "2", "3", "some", "any")
 FAULTS_HELP = "how many things are wrong: so many, at least one, or whatever the priors give"
-MOST_DRAWS = 100_000
+MOST_DRAWS = 20_000
+
+
+class TooRare(EngineError):
+    """The priors hardly ever give as many causes at once as were asked for."""
 
 
 def drawn_set(model: SetModel, network: Network, faults: str, seed: str) -> FaultySet:
@@ -20,7 +25,7 @@ def drawn_set(model: SetModel, network: Network, faults: str, seed: str) -> Faul
     draw from the conditional distribution.
 
     Raises:
-        ValueError: the priors hardly ever give so many.
+        TooRare: the priors hardly ever give so many.
     """
     dice = Random(f"{seed} {faults}")
     causes = [cause.id for cause in model.causes.values() if cause.kind != "event"]
@@ -29,7 +34,10 @@ def drawn_set(model: SetModel, network: Network, faults: str, seed: str) -> Faul
         there = sum(basic[cause] > 0 for cause in causes)
         if faults == "any" or (there > 0 if faults == "some" else there == int(faults)):
             return faulty_set(model, network, basic, seed)
-    raise ValueError(f"found no set with {faults} causes in {MOST_DRAWS} draws")
+    raise TooRare(
+        f"{model.family.id}: found no set with {faults} causes in {MOST_DRAWS} draws from the "
+        "priors\n  Ask for fewer faults at once."
+    )
 
 
 def drawn_roots(network: Network, dice: Random) -> Mapping[str, int]:

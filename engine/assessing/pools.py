@@ -6,7 +6,7 @@ from contextlib import contextmanager
 from importlib import import_module
 from importlib.util import find_spec
 
-NEEDS = "distributed"
+NEEDS, WAIT = "distributed", "10s"
 
 
 class NoCluster(Exception):
@@ -27,7 +27,7 @@ def pool_of(workers: int | None = None, cluster: str = "") -> Iterator[Executor]
     if find_spec(NEEDS) is None:
         raise NoCluster("a cluster needs the extra: pip install 'dryjoint[cluster]'")
     try:
-        client = import_module(NEEDS).Client(cluster, timeout="10s")
+        client = import_module(NEEDS).Client(cluster, timeout=WAIT)
     except (OSError, TimeoutError, ValueError) as error:
         raise NoCluster(f"{cluster}: no cluster answers there ({error})") from None
     with client, client.get_executor() as pool:
