@@ -18,6 +18,8 @@ from statistics import fmean
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
+from engine.assessing.drawing import one_cause  # noqa: E402
+from engine.assessing.trial import STOPS, reported  # noqa: E402
 from engine.diagnosis.advice import step  # noqa: E402
 from engine.diagnosis.building import build_network  # noqa: E402
 from engine.diagnosis.case import Case, Finding, Kit, add_finding  # noqa: E402
@@ -27,9 +29,7 @@ from engine.diagnosis.steps import mendable, proposed  # noqa: E402
 from engine.inference.network import Network  # noqa: E402
 from engine.knowledge.library import read_library  # noqa: E402
 from engine.terminal.models import open_model  # noqa: E402
-from tests.bench.faulty_set import faulty_set  # noqa: E402
 from tests.bench.simulated_bench import FAMILY, simulated_causes  # noqa: E402
-from tests.bench.trial import STOPS, drawn_way, reported  # noqa: E402
 
 KITS = {
     "eyes": Kit(frozenset(), "on"),
@@ -80,8 +80,7 @@ def _start(model: SetModel, network: Network) -> None:
 def moments(cause: str, number: int, kit: Kit, seed: int) -> list[Moment]:
     """Return every step of one set until there is nothing to go on for."""
     model, network = worker["set"]
-    dice = Random(f"{seed} {number} {cause}")
-    bench = faulty_set(model, network, cause, drawn_way(model, cause, dice), dice)
+    bench = one_cause(model, network, cause, f"{seed} {number} {cause}")
     case = reported(model, Case(model.family.id, kit), bench)
     return list(_steps(model, case, cause, bench.answer))
 
