@@ -34,6 +34,19 @@ class RepairDocument(Document):
     after: Annotated[int, Field(ge=0)]
 
 
+class VisitDocument(Document):
+    """An adjustment that was looked at: what was read before and after it was turned.
+
+    Several things wanted have a list each, in their order; `-` where nothing was read.
+    """
+
+    adjustment: Annotated[str, Field(pattern=r"^[a-z0-9-]+\.[a-z0-9-]+$")]
+    before: Answer | tuple[Answer, ...] | None = None
+    after: Answer | tuple[Answer, ...] | None = None
+    gave_up: bool = False  # turned as far as it goes, and what is wanted was not reached
+    note: str = ""
+
+
 class CaseDocument(Document):
     """A case file; `causes` and `reasoning` belong to cases that are worked out."""
 
@@ -44,6 +57,7 @@ class CaseDocument(Document):
     kit: KitDocument = KitDocument()
     findings: tuple[FindingDocument, ...] = ()
     repairs: tuple[RepairDocument, ...] = ()  # in order of time
+    set_up: tuple[VisitDocument, ...] = ()  # in order of time, after all findings and repairs
     causes: tuple[str, ...] = ()  # worked cases: what it turned out to be
     reasoning: str = ""
 

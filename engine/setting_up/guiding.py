@@ -16,8 +16,10 @@ from engine.setting_up.reach import Reason
 from engine.setting_up.sheet import Step
 from engine.setting_up.verdict import Entry, StepVerdict, verdict
 
-State = Literal["to-do", "again", "off", "stuck", "not-needed", "holds", "cannot-tell", "left-out"]
-OPEN: tuple[State, ...] = ("to-do", "again", "off")
+State = Literal[
+    "to-do", "again", "off", "missing", "stuck", "not-needed", "holds", "cannot-tell", "left-out"
+]
+OPEN: tuple[State, ...] = ("to-do", "again", "off", "missing")
 ADJUSTED = "adjusted"
 
 
@@ -39,9 +41,10 @@ class Standing:
     """Where a step stands.
 
     `to-do`; `again`, because what was turned since moved it or came before it (`reason`); `off`,
-    turn it further; `stuck`, it will not come right; `not-needed`, because nothing that moves it
-    had to be turned; `left-out`; `holds`; or `cannot-tell` with these instruments. `judged` is the
-    verdict of the latest visit, None where there was none.
+    turn it further, or back under a limit; `missing`, not all of it was read; `stuck`, it will not
+    come right; `not-needed`, because nothing that moves it had to be turned; `left-out`; `holds`;
+    or `cannot-tell` with these instruments. `judged` is the verdict of the latest visit, None
+    where there was none.
     """
 
     step: Step
@@ -145,9 +148,7 @@ def _standing(
         return Standing(step, "left-out", None, None, count)
     if reason is not None:
         return Standing(step, "again", now, reason, count)
-    if now.verdict in ("holds", "cannot-tell"):
-        return Standing(step, now.verdict, now, None, count)
-    return Standing(step, "off", now, None, count)
+    return Standing(step, "off" if now.verdict == "over" else now.verdict, now, None, count)
 
 
 def _is_idle(step: Step, earlier: Sequence[Standing]) -> bool:

@@ -17,6 +17,8 @@ STATES = {
     "to-do": "to do",
     "again": "do it again",
     "off": "OFF: turn it further",
+    "over": "OVER THE LIMIT: turn it back",
+    "missing": "not all of it was read",
     "stuck": "will not come right",
     "not-needed": "not needed: nothing that moves it was turned",
     "left-out": "left out",
@@ -72,14 +74,14 @@ def held_words(held: Held) -> str:
     """Return what was read of one thing wanted, and what that says."""
     read = [f"before {held.entry.before}" if held.entry.before else ""]
     read += [held.entry.after]
-    told = " -> ".join(part for part in read if part) or "nothing read"
-    return f"{told}: {STATES.get(held.verdict, held.verdict)}{_because(held)}"
+    told = " -> ".join(part for part in read if part) or "-"
+    return f"{told}: {STATES[held.verdict]}{_because(held)}"
 
 
 def _because(held: Held) -> str:
     """Return why a reading holds or not, where that is more than the word."""
     if held.limit is not None and held.limit.verdict == "beyond":
-        return f" beyond {shown(held.limit.bound)} {held.limit.unit}, a limit"
+        return f"; the limit is {shown(held.limit.bound)} {held.limit.unit}"
     if held.verdict == "missing":
         return ""
     unit = held.wanted.unit

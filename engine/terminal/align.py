@@ -8,6 +8,7 @@ from pathlib import Path
 from engine.diagnosis.case import Case, Kit, full_kit
 from engine.diagnosis.model import SetModel
 from engine.errors import UnknownReading, suggest
+from engine.setting_up.guiding import Visit
 from engine.setting_up.sheet import Step, put_right, steps
 from engine.setting_up.words import (
     DEFER,
@@ -17,11 +18,13 @@ from engine.setting_up.words import (
     wanted_words,
 )
 from engine.terminal.align_data import sheet_data
+from engine.terminal.align_visits import progress_data, progress_lines
 from engine.terminal.command import Subparsers
 from engine.terminal.knowledge_base import UsageError, add_kb_option
 from engine.terminal.models import families, open_model
-from engine.terminal.rank import load_case
+from engine.terminal.rank import load_document
 from engine.terminal.report import filled
+from engine.terminal.visits import visits_in
 
 ABOUT = (
     "Show how a set is set up, in order: where, with what, the value wanted, how to turn, what it "
@@ -45,37 +48,55 @@ def add_to(subparsers: Subparsers) -> None:
 
 
 def run(args: Namespace) -> int:
-    """Print the set-up sheet."""
+    """Print the set-up sheet; of a case file that was set up, what was read, judged."""
     if args.all and args.after:
         raise UsageError("--all and --after ask for two sheets; take one of them")
-    model, case = _opened(args)
+    model, case, visits = _opened(args)
     if model.setting_up is None:
         raise UsageError(f"nothing says how {model.family.id} is set up")
-    after = None if args.all else args.after or put_right(case) or None
-    try:
-        sheet = steps(model, case, after, args.rules)
-    except UnknownReading as error:
-        raise UsageError(str(error)) from None
+    after = None if args.all else tuple(args.after or put_right(case)) or None
+    sheet = _asked(model, case, after, visits, args.rules)
     rules = args.rules or model.family.rules
     if args.json:
-        print(json.dumps(sheet_data(model, sheet, rules, after), indent=2, ensure_ascii=False))
+        data = sheet_data(model, sheet, rules, after)
+        judged = {"progress": progress_data(model, case, sheet, visits)} if visits else {}
+        print(json.dumps({**data, **judged}, indent=2, ensure_ascii=False))
+    elif visits:
+        print("\n".join(head_lines(model, rules, after)))
+        print("\n".join(progress_lines(model, case, sheet, visits)))
     else:
         print("\n".join(_sheet_lines(model, sheet, rules, after)))
     return 0
 
 
-def _opened(args: Namespace) -> tuple[SetModel, Case]:
-    """Return the model and case of a kind of set, or of a case file."""
+def _opened(args: Namespace) -> tuple[SetModel, Case, tuple[Visit, ...]]:
+    """Return the model and case of a kind of set, or of a case file with its visits."""
     path = Path(args.what)
     if path.is_file():
         if args.kit:
             raise UsageError("--kit goes with a kind of set; a case file names its own 'kit:'")
-        return load_case(path, args.kb)
-    model = open_model(args.kb, args.what)
-    if model is None:
+        model, case, document = load_document(path, args.kb)
+        return model, case, visits_in(model, case, document, path, args.rules)
+    found = open_model(args.kb, args.what)
+    if found is None:
         hint = suggest(args.what, families(args.kb))
         raise UsageError(f"no set and no file '{args.what}'. {hint}")
-    return model, Case(model.family.id, _kit(model, args.kit))
+    return found, Case(found.family.id, _kit(found, args.kit)), ()
+
+
+def _asked(
+    model: SetModel,
+    case: Case,
+    after: Sequence[str] | None,
+    visits: Sequence[Visit],
+    rules: str,
+) -> tuple[Step, ...]:
+    """Return the sheet; what was visited after a repair is on it in any case."""
+    visited = [visit.adjustment for visit in visits]
+    try:
+        return steps(model, case, None if after is None else [*after, *visited], rules)
+    except UnknownReading as error:
+        raise UsageError(str(error)) from None
 
 
 def _kit(model: SetModel, names: Sequence[str] | None) -> Kit:
@@ -91,11 +112,7 @@ def _sheet_lines(
     model: SetModel, sheet: Sequence[Step], rules: str, after: Sequence[str] | None
 ) -> Iterator[str]:
     """Yield the whole sheet: cautions first, then the steps by chapter."""
-    assert model.setting_up is not None
-    yield model.family.title
-    yield f"Values keep to {model.setting_up.rules[rules]} ({rules})"
-    if after is not None:
-        yield "Only what is needed after: " + "; ".join(model.causes[one].title for one in after)
+    yield from head_lines(model, rules, after)
     if not sheet:
         yield "\nNothing has to be set up after that."
         return
@@ -109,6 +126,15 @@ def _sheet_lines(
         chapter = step.chapter
         yield "\n" + "\n".join(step_lines(model, step, by_name))
     yield f"\n{filled(DEFER).strip()}"
+
+
+def head_lines(model: SetModel, rules: str, after: Sequence[str] | None) -> Iterator[str]:
+    """Yield which set this is, which rules its values keep to, and after what it is set up."""
+    assert model.setting_up is not None
+    yield model.family.title
+    yield f"Values keep to {model.setting_up.rules[rules]} ({rules})"
+    if after is not None:
+        yield "Only what is needed after: " + "; ".join(model.causes[one].title for one in after)
 
 
 def step_lines(model: SetModel, step: Step, sheet: dict[str, Step]) -> Iterator[str]:

@@ -20,6 +20,7 @@ from engine.terminal.models import families, open_model
 from engine.terminal.page_file import load_log, page_log
 from engine.terminal.report import report
 from engine.terminal.results import results
+from engine.terminal.visits import after_setting_up
 
 ORDER_HELP = "of checks: what is best made next, what tells most, what tells most a minute"
 ABOUT = "Rank the causes of a case, and the checks that would tell most."
@@ -51,9 +52,12 @@ def run(args: Namespace) -> int:
 
 
 def load_case(path: Path, kb: Path) -> tuple[SetModel, Case]:
-    """Return the model that a case file names, and the case, as `load_document` does."""
-    model, case, _ = load_document(path, kb)
-    return model, case
+    """Return the model that a case file names, and the case with what setting up told of it.
+
+    Raises as `load_document` does.
+    """
+    model, case, document = load_document(path, kb)
+    return model, after_setting_up(model, case, document, path)
 
 
 def load_document(path: Path, kb: Path) -> tuple[SetModel, Case, CaseDocument | None]:

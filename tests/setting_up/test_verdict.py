@@ -95,6 +95,13 @@ def test_far_off_is_told_by_any_instrument(model: SetModel, case: Case, step_of:
     )
 
 
+def test_a_limit_that_is_passed_is_named(model: SetModel, case: Case, step_of: StepOf) -> None:
+    """With its figure, so that it is turned back far enough."""
+    kit = replace(case.kit, accuracies=GOOD)
+    over = verdict(model, kit, step_of(POWER), [Entry("", "4.2 W")])
+    assert held_words(over.rows[0]) == "4.2 W: OVER THE LIMIT: turn it back; the limit is 4 W"
+
+
 @pytest.mark.parametrize(
     ("adjustment", "entries", "message"),
     [

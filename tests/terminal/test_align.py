@@ -132,3 +132,97 @@ def test_knowledge_without_settings_is_told(kb: Path, capsys: pytest.CaptureFixt
     """A sheet cannot be made of nothing."""
     assert main(["align", "beacon", "--kb", str(kb)]) == 2
     assert capsys.readouterr().err == "dryjoint: nothing says how beacon is set up\n"
+
+
+SET_UP = """\
+format: 1
+family: three-crystal-fm
+title: Set 7 of the cooperative, invented
+kit: {instruments: everything, lid: off, counter-ppm: 0.5}
+findings:
+  - {check: regulators.regulated-volts, answer: 7.2 V}
+repairs:
+  - {cause: regulators.rail-preset, how: adjusted, after: 1}
+set-up:
+  - {adjustment: regulators.rail-preset, after: 8.05 V}
+  - {adjustment: loop-crystal-oscillator.loop-trimmer-set, before: 15.99626 MHz}
+  - {adjustment: vco.vco-core, before: [3.2 V, "-"]}
+  - {adjustment: transmit-crystal-oscillator.tx-trimmer, before: 27.79205 MHz, after: 27.7920 MHz,
+     gave-up: true}
+"""
+WRONG = """\
+format: 1
+family: three-crystal-fm
+set-up:
+  - {adjustment: regulators.rail-present, after: 8.05 V}
+  - {adjustment: vco.vco-core, before: [3.2 V, 2 V, 2 V]}
+  - {adjustment: vco.vco-core, before: 3.2 V, after: much}
+  - {adjustment: reference-oscillator.ref-trimmer-set, after: 12 MHz}
+  - {adjustment: meter.receive-preset, before: S8}
+"""
+TOLD = """\
+FILE:4: set-up.0.adjustment: found 'regulators.rail-present', expected an adjustment of this set
+  Did you mean 'regulators.rail-preset'?
+FILE:5: set-up.1: found 3 readings, expected 2 at most
+  Wanted here, in order: 3.3 V ± 0.3 V; from 1.5 V to 5.5 V.
+FILE:6: set-up.2.after: found 'much' does not begin with a number, expected a reading in V
+  Write a number in V, or with its own unit.
+FILE:7: set-up.3.after: found +172000 ppm (12 MHz, to be 10.24 MHz,), expected -1500 to 1500 ppm
+  Look again at range, unit and decimal point; what is right: Within 30 ppm, that is 0.3 kHz; \
+freshly set within 5 ppm.
+FILE:8: set-up.4.before: found 'S8', expected yes or no
+  Answer whether it holds: The needle stands on S9.
+"""
+
+
+@pytest.fixture
+def filed(tmp_path: Path) -> Path:
+    """Return a case file of a set that was set up as far as it went."""
+    path = tmp_path / "seven.yaml"
+    path.write_text(SET_UP, encoding="utf-8")
+    return path
+
+
+def test_what_was_read_is_judged(filed: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Before and after, what is open, where an adjustment will not come right, and why."""
+    told = aligned(capsys, str(filed))
+    assert (
+        "\n4. VCO coil (vco.vco-core)\n"
+        "  not all of it was read\n"
+        "  channel 20: 3.3 V ± 0.3 V | before 3.2 V: holds\n"
+        "  channels 1 and 40: from 1.5 V to 5.5 V | -: not all of it was read\n"
+    ) in told
+    assert (
+        "\n5. Trimmer of the transmit crystal (transmit-crystal-oscillator.tx-trimmer)\n"
+        "  will not come right\n"
+        "  channel 20: 27.791250 MHz ± 100 Hz | before 27.79205 MHz -> 27.7920 MHz: OFF: turn it "
+        "further;\n"
+        "    wanted -0.1 to 0.1 kHz\n"
+        "\n"
+        "3 of 7 steps not looked at yet.\n"
+        "Will not come right: Trimmer of the transmit crystal. Find out why before going on.\n"
+    ) in told
+    first = told.split("chance  kind ")[1].splitlines()[1]
+    assert first.endswith("  transmit-crystal-oscillator.tx-trimmer-failed")
+    assert told.endswith(
+        "Next after that: 2. Reference trimmer (reference-oscillator.ref-trimmer-set)\n"
+    )
+
+
+def test_setting_up_counts_when_causes_are_ranked(
+    filed: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What was read while adjusting is evidence as any other finding is."""
+    assert main(["rank", str(filed), "--json"]) == 0
+    causes = json.loads(capsys.readouterr().out)["causes"]
+    assert causes[0]["id"] == "transmit-crystal-oscillator.tx-trimmer-failed"
+
+
+def test_every_mistake_of_a_file_is_told_at_once(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Each with its line, what was found, what was expected and what to do."""
+    path = tmp_path / "wrong.yaml"
+    path.write_text(WRONG, encoding="utf-8")
+    assert main(["align", str(path)]) == 1
+    assert capsys.readouterr().err.replace(str(path), "FILE") == TOLD
