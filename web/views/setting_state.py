@@ -14,13 +14,13 @@ from web.set_up_log import SetUpLog, entries_of
 from web.views.state import Refused
 
 MARKS: Mapping[State, str] = {
-    "to-do": "·", "again": "↻", "off": "✕", "stuck": "✕", "not-needed": "–", "left-out": "–",
-    "holds": "✓", "cannot-tell": "?",
+    "to-do": "·", "again": "↻", "off": "✕", "missing": "·", "stuck": "✕", "not-needed": "–",
+    "left-out": "–", "holds": "✓", "cannot-tell": "?",
 }  # fmt: skip
 SHORT: Mapping[State, str] = {
-    "to-do": "to do", "again": "again", "off": "off", "stuck": "will not come right",
-    "not-needed": "not needed", "left-out": "left out", "holds": "holds",
-    "cannot-tell": "cannot tell",
+    "to-do": "to do", "again": "again", "off": "off", "missing": "not all read",
+    "stuck": "will not come right", "not-needed": "not needed", "left-out": "left out",
+    "holds": "holds", "cannot-tell": "cannot tell",
 }  # fmt: skip
 DONE: frozenset[State] = frozenset({"holds", "cannot-tell", "not-needed", "left-out"})
 
