@@ -9,6 +9,7 @@ from engine.diagnosis.model import SetModel
 from engine.diagnosis.steps import Step
 
 SHOWN = 4  # repairs and checks
+MEASURE_ON = "No repair is worth trying yet, and no single check settles it: measure on."
 NOTHING = "Nothing is known to be wrong yet, so there is nothing to repair."
 
 
@@ -59,7 +60,7 @@ def _attempt(model: SetModel, case: Case, number: int, attempt: Attempt) -> Iter
 def _best(model: SetModel, costs: Costs) -> str:
     first = costs.check_first
     if first is None:
-        return "Cheapest: repair now." if costs.attempts else "No check looked at makes it cheaper."
+        return "Cheapest: repair now." if costs.attempts else MEASURE_ON
     saved = costs.expected_min - first.expected_min
     return f"Cheapest: {model.checks[first.check].title} first, {saved:.1f} min less."
 

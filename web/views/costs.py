@@ -12,6 +12,7 @@ from web.views.state import Bench, Shown
 from web.views.verdict import to_act_on, unproved
 from web.views.words import minutes, percent
 
+MEASURE_ON = "No repair is worth trying yet, and no single check settles it: measure on."
 FIRST = 4  # repairs and checks shown
 HINT = (
     "Minutes of work, with parts and their price put into minutes too: estimates, to weigh one "
@@ -100,7 +101,7 @@ def _expected(expected_min: float) -> str:
 def _best(bench: Bench, costs: Costs) -> str:
     first = costs.check_first
     if first is None:
-        return "Cheapest: repair now." if costs.attempts else "No check here makes it cheaper."
+        return "Cheapest: repair now." if costs.attempts else MEASURE_ON
     return f"Cheapest: check first, {bench.model.checks[first.check].title}."
 
 
