@@ -6,7 +6,7 @@ from typing import Any
 from xml.etree.ElementTree import Element
 
 from web.build.packages import IDIOMORPH, PYODIDE, Package, fetch
-from web.build.shell import POLICY
+from web.build.shell import head_of
 from web.build.wheels import WHEELS, Wheel, licence
 from web.views.markup import h, html
 
@@ -37,20 +37,8 @@ def notices_page(cache: Path, about_python: str, stylesheet: str) -> bytes:
         [_wheel_entry(wheel, *licence(wheel, cache)) for wheel in WHEELS],
         h("p", None, h("a", {"href": "./"}, "Back to the page")),
     )
-    page = h("html", {"lang": "en-GB"}, _head(stylesheet), h("body", None, main))
+    page = h("html", {"lang": "en-GB"}, head_of("Notices", stylesheet), h("body", None, main))
     return f"<!doctype html>\n{html(page)}".encode()
-
-
-def _head(stylesheet: str) -> Element:
-    return h(
-        "head",
-        None,
-        h("meta", {"charset": "utf-8"}),
-        h("meta", {"http-equiv": "Content-Security-Policy", "content": POLICY}),
-        h("meta", {"name": "viewport", "content": "width=device-width, initial-scale=1"}),
-        h("title", None, "Notices · Dryjoint"),
-        h("link", {"rel": "stylesheet", "href": stylesheet}),
-    )
 
 
 def _facts(package: Path) -> Any:

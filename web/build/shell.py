@@ -3,10 +3,11 @@
 from collections.abc import Mapping
 from pathlib import Path
 from string import Template
+from xml.etree.ElementTree import Element
 
 from engine.diagnosis.model import FamilyText
 from web.views.home import home
-from web.views.markup import html
+from web.views.markup import h, html
 
 PAGE = Path(__file__).parent.parent / "page"
 POLICY = (
@@ -21,3 +22,16 @@ def index_page(families: tuple[FamilyText, ...], places: Mapping[str, str]) -> b
     markup = Template((PAGE / "index.html").read_text(encoding="utf-8"))
     main = html(*home(families, ()))
     return markup.substitute(places, main=main, policy=POLICY).encode()
+
+
+def head_of(title: str, stylesheet: str) -> Element:
+    """Return the head of a page beside the first, which is only read."""
+    return h(
+        "head",
+        None,
+        h("meta", {"charset": "utf-8"}),
+        h("meta", {"http-equiv": "Content-Security-Policy", "content": POLICY}),
+        h("meta", {"name": "viewport", "content": "width=device-width, initial-scale=1"}),
+        h("title", None, f"{title} · Dryjoint"),
+        h("link", {"rel": "stylesheet", "href": stylesheet}),
+    )

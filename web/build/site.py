@@ -21,6 +21,7 @@ from web.build.families import (
     knowledge_version,
     read_kinds,
 )
+from web.build.how_well import how_well_page
 from web.build.icons import icon_entries, icon_files
 from web.build.notices import notices_page
 from web.build.packages import IDIOMORPH, PYODIDE, fetch, sha256
@@ -79,8 +80,10 @@ def site_files(
     workshop = placed("workshop", workshop_files(made))
     app_folder = next(iter(app)).split("/")[0]
     about = (made / ABOUT).read_text(encoding="utf-8")
+    titles = {name: model.family.title for name, model in models.items()}
     root = {
         "notices.html": notices_page(cache, about, f"{app_folder}/styles.css"),
+        "how-well.html": how_well_page(f"{app_folder}/styles.css", titles),
         "app.webmanifest": web_manifest(app_folder),
     }
     root["index.html"] = index_page(
