@@ -6,10 +6,12 @@ from contextlib import contextmanager
 from importlib import import_module
 from importlib.util import find_spec
 
+from engine.errors import EngineError
+
 NEEDS, WAIT = "distributed", "10s"
 
 
-class NoCluster(Exception):
+class NoCluster(EngineError):
     """The cluster cannot be reached, or what speaks to it is not installed."""
 
 

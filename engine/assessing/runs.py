@@ -6,6 +6,8 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
+from engine.errors import EngineError
+
 FORMAT = 1
 SIMULATED = (
     "Simulated sets: faults drawn from the priors of the knowledge, answers from what each check "
@@ -14,7 +16,7 @@ SIMULATED = (
 )
 
 
-class UnreadableRun(Exception):
+class UnreadableRun(EngineError):
     """A results file that was not written by this version."""
 
 
