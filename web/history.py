@@ -21,7 +21,8 @@ Record = Mapping[str, Any]
 class Earlier:
     """An earlier case of the same owner's reference and kind of set.
 
-    `ended` is its local time; `confirmed` are causes with their titles; `repairs` causes and hows.
+    `ended` is its local time; `confirmed` are causes with their titles; `repairs` causes and hows,
+    `mended` the same in words, where the shelf has shown it.
     """
 
     id: str
@@ -31,6 +32,7 @@ class Earlier:
     confirmed: Mapping[str, str]
     is_closed: bool
     repairs: tuple[tuple[str, str], ...]
+    mended: str = ""
 
     @property
     def visit(self) -> Visit:
@@ -82,6 +84,7 @@ def _earlier(record: Record, opened: str) -> Earlier:
         dict(zip(causes, titles, strict=False)),
         is_closed,
         tuple((str(each.get("cause")), str(each.get("how"))) for each in repairs),
+        str((record.get("line") or {}).get("mended", "")),
     )
 
 

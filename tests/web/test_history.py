@@ -167,8 +167,12 @@ def test_where_nothing_was_confirmed_there_is_no_switch(fresh: Bench) -> None:
 def test_the_shelf_tells_it_too(small_model: SetModel) -> None:
     """In the row of the later case, with the titles that closing kept."""
     now = {**ABOUT, "log": {"family": "beacon", "inputs": []}, "status": "bench"}
-    row = html(case_row(now, Shown(kept=(now, record())), {}))
+    then = record(line={"mended": "Output transistor failed (replaced)"})
+    row = html(case_row(now, Shown(kept=(now, then)), {}))
     assert f"<dt>Here before</dt><dd>{TOLD}</dd>" in row
+    short = "2026-01-01, Set 7: Output transistor failed."
+    row = html(case_row(now, Shown(kept=(now, record())), {}))
+    assert f"<dt>Here before</dt><dd>{short}</dd>" in row
     assert "Here before" not in html(case_row(record(), Shown(kept=(now, record())), {}))
 
 

@@ -1,5 +1,6 @@
 """A repair on the page: how it is told, what comes back of it, and where it shows."""
 
+import re
 from collections.abc import Sequence
 
 import pytest
@@ -138,7 +139,7 @@ def test_whether_a_repair_changed_anything_is_told(small_model: SetModel, said: 
     """The same reading speaks against it, a right one for it; what was thought then stays."""
     bench = after(small_model, *FOUND, MENDED, {**POWER, "said": said})
     shown = later(bench, Shown(screen="bench"), "check", "0")["mended"]
-    assert f"{TITLE}: when it was put right it was thought to be wrong with " in shown
+    assert re.search(rf"{TITLE}: [\d.]+ % likely to be wrong when it was put right", shown)
     assert TOLD[said] in shown
 
 
@@ -215,6 +216,7 @@ def test_the_shelf_tells_what_was_put_right_and_what_comes_next(guessed: Bench) 
     shown = html(case_row(record, Shown(), {}))
     assert f"<dt>Put right</dt><dd>{line['mended']}</dd>" in shown
     assert f"<dt>Next step</dt><dd>{line['next']}</dd>" in shown
+    assert "Next step" not in html(case_row({**record, "status": "closed"}, Shown(), {}))
     own = html(case_row({**record, "next": "Ring the owner"}, Shown(), {}))
     assert "<dt>Next step</dt><dd>Ring the owner</dd>" in own
 

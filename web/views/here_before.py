@@ -42,7 +42,10 @@ def earlier_of(bench: Bench, shown: Shown) -> tuple[Earlier, ...]:
 
 
 def lines(earlier: tuple[Earlier, ...], causes: Mapping[str, CauseText]) -> list[str]:
-    """Return an earlier case each as a line; a cause that is not known stands by its id."""
+    """Return an earlier case each as a line.
+
+    On the shelf no `causes` are at hand: what was put right stands as the shelf has shown it.
+    """
     return [_line(each, causes) for each in earlier]
 
 
@@ -53,7 +56,8 @@ def _line(each: Earlier, causes: Mapping[str, CauseText]) -> str:
     words = "; ".join(map(titled, each.confirmed)) or NOTHING
     confirmed = words if each.confirmed else words if each.is_closed else "still open"
     repairs = [f"{titled(cause)} ({DONE.get(how, how)})" for cause, how in each.repairs]
-    done = f". Put right: {'; '.join(repairs)}" if repairs else ""
+    mended = "; ".join(repairs) if causes else each.mended
+    done = f". Put right: {mended}" if mended else ""
     name = f", {each.title}" if each.title else ""
     return f"{each.ended[:10]}{name}: {confirmed}{done}."
 

@@ -131,7 +131,7 @@ def mended_told(bench: Bench, rows: tuple[Mended, ...]) -> list[Element]:
 def mended_words(bench: Bench, each: Mended) -> str:
     """Word how likely a cause had been there before it was put right, and whether that did it."""
     title = bench.model.causes[each.repair.cause].title
-    start = f"{title}: when it was put right it was thought to be wrong with {percent(each.then)}."
+    start = f"{title}: {percent(each.then)} likely to be wrong when it was put right."
     if _is_unchecked(bench, each):
         return f"{start} {was_needed(bench, each)}"
     return f"{start} By what was found since: {percent(each.now)}. {was_needed(bench, each)}"

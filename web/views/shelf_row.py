@@ -63,6 +63,7 @@ def _when(record: Record, what: str) -> str:
 def _told(record: Record, titles: Mapping[str, str], before: Sequence[str]) -> list[Element | None]:
     """Return everything the list tells of a case, what is empty left out; `before` is its past."""
     line = record.get("line") or {}
+    is_open = record.get("status") != "closed"
     status = STATUSES.get(str(record.get("status")), str(record.get("status")))
     about = [
         record.get("owner"),
@@ -73,7 +74,7 @@ def _told(record: Record, titles: Mapping[str, str], before: Sequence[str]) -> l
         "Complaint": line.get("complaint"),
         "Now": line.get("problem") or line.get("now", UNSEEN),
         "Put right": line.get("mended"),
-        "Next step": record.get("next") or line.get("next"),
+        "Next step": record.get("next") or (line.get("next") if is_open else ""),
         "Confirmed": _confirmed(record),
         "Here before": "\n".join(before),
         "Notes": record.get("notes"),
