@@ -17,6 +17,9 @@ from statistics import mean, median
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
+from engine.assessing.drawing import one_cause  # noqa: E402
+from engine.assessing.faulty_set import FaultySet  # noqa: E402
+from engine.assessing.trial import reported  # noqa: E402
 from engine.diagnosis.advice import step  # noqa: E402
 from engine.diagnosis.building import build_network  # noqa: E402
 from engine.diagnosis.case import Case, Repair, add_finding, full_kit, repaired  # noqa: E402
@@ -27,9 +30,7 @@ from engine.diagnosis.model import SetModel  # noqa: E402
 from engine.diagnosis.steps import Step, proposed  # noqa: E402
 from engine.knowledge.library import read_library  # noqa: E402
 from engine.terminal.models import open_model  # noqa: E402
-from tests.bench.faulty_set import FaultySet, faulty_set  # noqa: E402
 from tests.bench.simulated_bench import simulated_causes  # noqa: E402
-from tests.bench.trial import drawn_way, reported  # noqa: E402
 
 MOST = 25  # checks and repairs
 Act = tuple[str, str]  # "check", "repair" or "hand-over", and of what
@@ -107,9 +108,7 @@ def main() -> None:
     rows: dict[str, list[Run]] = {"by verdict": [], "by costs": []}
     for number, cause in enumerate(causes):
         for name, policy in (("by verdict", by_verdict), ("by costs", by_costs)):
-            throws = Random(f"{args.seed} {number} {cause}")
-            way = drawn_way(model, cause, throws)
-            bench = faulty_set(model, network, cause, way, throws)
+            bench = one_cause(model, network, cause, f"{args.seed} {number} {cause}")
             rows[name].append(run(model, bench, cause, policy))
         print(number, cause, [round(each[-1].minutes) for each in rows.values()], flush=True)
     for name, runs in rows.items():

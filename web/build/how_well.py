@@ -143,7 +143,6 @@ def _several(runs: Sequence[Run], families: Mapping[str, str]) -> Element | None
 def _calibration(runs: Sequence[Run], families: Mapping[str, str]) -> Element:
     """Return how chances that were told came out, on right and on wrong knowledge."""
     names = [name for name in KNOWN if any(_is(run, known=name) for run in runs)]
-    head = ("Kind of set", "Knowledge", "Told", "Times told", "In sets", "Came true, %")
     parts: list[Element] = []
     for family in sorted({_family(run) for run in runs}):
         its = [run for run in runs if _family(run) == family]
@@ -155,6 +154,25 @@ def _calibration(runs: Sequence[Run], families: Mapping[str, str]) -> Element:
         ]
         title = families.get(family, family)
         parts += [h("h3", None, title), chances(f"Chances of {title}", series)]
+    about = (
+        "Every chance the tool told of a cause, after every answer, against how often such causes "
+        "were there. On the line, chances mean what they say. Sets drawn from the priors as they "
+        "are, those with nothing wrong too; the owner answered every question of the list."
+    )
+    return h(
+        "section",
+        None,
+        h("h2", None, "Do the chances mean what they say?"),
+        h("p", None, about),
+        legend(KNOWN[name] for name in names),
+        parts,
+        _told_table(runs, names, families),
+    )
+
+
+def _told_table(runs: Sequence[Run], names: Sequence[str], families: Mapping[str, str]) -> Element:
+    """Return the chances from a tenth up, and how often they came true."""
+    head = ("Kind of set", "Knowledge", "Told", "Times told", "In sets", "Came true, %")
     rows = sorted(runs, key=lambda run: (_family(run), names.index(run["setting"]["known"])))
     cells = [
         (
@@ -169,20 +187,7 @@ def _calibration(runs: Sequence[Run], families: Mapping[str, str]) -> Element:
         for row in run["scores"]["reliability"]
         if row["from"] >= 0.1
     ]
-    about = (
-        "Every chance the tool told of a cause, after every answer, against how often such causes "
-        "were there. On the line, chances mean what they say. Sets drawn from the priors as they "
-        "are, those with nothing wrong too; the owner answered every question of the list."
-    )
-    return h(
-        "section",
-        None,
-        h("h2", None, "Do the chances mean what they say?"),
-        h("p", None, about),
-        legend(KNOWN[name] for name in names),
-        parts,
-        _table(head, cells),
-    )
+    return _table(head, cells)
 
 
 def _point(row: Mapping[str, Any], series: int) -> tuple[float, Mark]:
