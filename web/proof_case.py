@@ -1,5 +1,6 @@
 """The proof of the case at hand: what was typed at its points, held to the rules chosen."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -11,8 +12,12 @@ from engine.proving.readings import Reading, Typed, enter
 from engine.proving.sheet import Point, ProofSheet
 from engine.proving.verdict import Proved, Row, prove, rules_of
 from engine.radio.figures import shown
+from engine.radio.quantities import read_number
 from web.accuracies import accuracies_of
 from web.proof_log import Entered, ProofLog
+
+FIGURES = re.compile(r"[\d.,]+")
+NEAR = 0.02  # of what is right
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,7 +65,22 @@ def entered(sheet: ProofSheet, point: str, typed: Entered, kit: Kit) -> Reading:
     """
     found = sheet.point(point)
     instrument = typed.instrument or (usual_instrument(found, kit) if found else "")
-    return enter(sheet, point, Typed(typed.said, instrument), accuracies_of(kit))
+    said = as_shown(found, typed.said) if found else typed.said
+    return enter(sheet, point, Typed(said, instrument), accuracies_of(kit))
+
+
+def as_shown(point: Point, said: str) -> str:
+    """Return what a counter shows with its unit, where figures alone stand in a field for MHz.
+
+    A sign makes it an error, and so does a number that is far from what is right.
+    """
+    if point.quantity != "frequency-error" or not FIGURES.fullmatch(said):
+        return said
+    try:
+        mhz = read_number(said, "MHz")
+    except ValueError:  # told where it is entered
+        return said
+    return f"{said} MHz" if abs(mhz - point.right_mhz) < NEAR * point.right_mhz else said
 
 
 def usual_instrument(point: Point, kit: Kit) -> str:

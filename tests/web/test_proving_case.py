@@ -106,15 +106,33 @@ def test_a_reading_is_judged_at_once(said: str, verdict: str, words: str) -> Non
 @pytest.mark.usefixtures("finished")
 def test_what_cannot_be_used_is_told_at_its_field() -> None:
     """A mistyped reading changes nothing; it stands in its field with what is wrong about it."""
-    answer = ask("show", read("carrier-frequency@40", "27.9"))
+    answer = ask("show", read("carrier-frequency@40", "high"))
     assert (answer["accepted"], answer["focus"]) == (False, "read-carrier-frequency@40")
     told = row(unescape(answer["html"]), "carrier-frequency@40")
     assert (
-        "That cannot be used: found an error of +27.9 kHz, expected an error in kHz. "
-        "Write '27.9 MHz' if that is what the counter shows." in told
+        "That cannot be used: found 'high' does not begin with a number, expected a reading in "
+        "kHz. Write a number in kHz, or with its own unit." in told
     )
-    assert 'value="27.9"' in told
+    assert 'value="high"' in told
     assert answer["status"] == "That entry cannot be used. Nothing was lost."
+
+
+@pytest.mark.usefixtures("finished")
+@pytest.mark.parametrize(
+    ("said", "error"),
+    [
+        ("27.9925", "1.25 kHz"),
+        ("27,9925", "1.25 kHz"),
+        ("27.9925 MHz", "1.25 kHz"),
+        ("+1.25", "1.25 kHz"),
+        ("1.25", "1.25 kHz"),
+        ("-1.25 kHz", "-1.25 kHz"),
+    ],
+)
+def test_figures_alone_are_what_the_counter_shows(said: str, error: str) -> None:
+    """Nobody types the unit after each channel; with a sign, or far from right, it is an error."""
+    told = row(shown(read("carrier-frequency@40", said)), "carrier-frequency@40")
+    assert f" {error} ±0.168 kHz" in told
 
 
 @pytest.mark.usefixtures("finished")

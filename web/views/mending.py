@@ -86,6 +86,14 @@ def mended_card(bench: Bench) -> Element | None:
         h("div", {"data-later": "mended", "id": "mended-told"}),
         h("h3", None, "Worth checking again"),
         _again(bench),
+        h(
+            "p",
+            {"class": "row"},
+            button(
+                "Set up what it upset", {"id": "then-set-up", **shows("title", screen="set-up")}
+            ),
+            button("Prove the set", {"id": "then-prove", **shows("title", screen="prove")}),
+        ),
     )
 
 

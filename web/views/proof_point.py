@@ -87,11 +87,16 @@ def _entry(proving: Proving, row: Row, next_focus: str) -> Element:
             "span",
             {"class": "row"},
             h("input", field),
-            h("span", {"class": "unit"}, point.unit),
+            h("span", {"class": "unit"}, _unit(point)),
             _meters(proving, point),
             h("button", {"type": "submit"}, "Enter"),
         ),
     )
+
+
+def _unit(point: Point) -> str:
+    """Return the unit of what is typed: a counter shows megahertz."""
+    return "MHz, or the error as +0.3 kHz" if point.quantity == "frequency-error" else point.unit
 
 
 def _meters(proving: Proving, point: Point) -> Element | None:
