@@ -36,10 +36,12 @@ def least_share(model: SetModel, case: Case) -> Callable[[CheckText], float]:
     """Return what tells the share of the best gain from which on a check is chosen for its ease.
 
     A question to the owner need not tell so much as long as nothing was measured and the lid is
-    on: it may spare the bench. Later it would only be one more step.
+    on: it may spare the bench. Later it would only be one more step, and where knowledge gives no
+    minutes for a check at the bench there is nothing to spare.
     """
     is_ready = any(check.needs or check.lid == "off" for check in _made(model, case))
-    return lambda check: WORTH_ASKING if check.is_asked and not is_ready else WORTH_DOING
+    spares = model.handling.each_min > 0.0 and not is_ready
+    return lambda check: WORTH_ASKING if check.is_asked and spares else WORTH_DOING
 
 
 def _made(model: SetModel, case: Case) -> list[CheckText]:
