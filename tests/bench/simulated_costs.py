@@ -66,9 +66,7 @@ def by_costs(model: SetModel, case: Case, now: Step) -> Act:
     return ("check", first.look.check) if first.look else ("repair", first.cause)
 
 
-def run(
-    model: SetModel, bench: FaultySet, cause: str, policy: Callable[[SetModel, Case, Step], Act]
-) -> Run:
+def run(model: SetModel, bench: FaultySet, policy: Callable[[SetModel, Case, Step], Act]) -> Run:
     """Bring one set to its end."""
     assert model.mending is not None
     case, done = reported(model, Case(model.family.id, full_kit(model)), bench), Run()
@@ -84,7 +82,8 @@ def run(
             continue
         work = works(model, model.mending, case, ())(model.causes[name])
         minutes = done.minutes + (work.minutes if work else model.mending.hand_over_min)
-        if name == cause:
+        bench = bench.put_right(name)
+        if not bench.there:
             return replace(done, minutes=minutes, is_right=True)
         done = replace(done, minutes=minutes, in_vain=done.in_vain + 1)
         case = repaired(case, Repair(name, "replaced"))
@@ -108,8 +107,8 @@ def main() -> None:
     rows: dict[str, list[Run]] = {"by verdict": [], "by costs": []}
     for number, cause in enumerate(causes):
         for name, policy in (("by verdict", by_verdict), ("by costs", by_costs)):
-            bench = one_cause(model, network, cause, f"{args.seed} {number} {cause}")
-            rows[name].append(run(model, bench, cause, policy))
+            bench = one_cause(model, network, cause, f"{args.seed} {number}")
+            rows[name].append(run(model, bench, policy))
         print(number, cause, [round(each[-1].minutes) for each in rows.values()], flush=True)
     for name, runs in rows.items():
         print(name, summary(runs))

@@ -80,3 +80,16 @@ def test_without_the_table_nothing_is_said_of_costs(
     assert "Repair now" not in capsys.readouterr().out
     assert main(["rank", str(file), "--kb", "kb", "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["costs"] is None
+
+
+def test_a_cause_shown_tells_what_its_repair_takes(
+    costed: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Read back as it is reckoned with: work, part, lid, and how often it does it."""
+    assert main(["show", "sender.output-transistor", "--kb", "kb"]) == 0
+    shown = capsys.readouterr().out
+    line = "Takes 30 min, its part worth 5 min, lid off; does it in 90% of cases (estimates)."
+    assert f"  {line}\n" in shown, shown
+    assert main(["show", "sender.output-transistor", "--kb", "kb", "--json"]) == 0
+    repair = json.loads(capsys.readouterr().out)["repair"]
+    assert repair == {"work_min": 30, "part_min": 5, "does_it": 0.9, "lid": "off"}

@@ -4,6 +4,7 @@ from dataclasses import asdict
 
 from engine.diagnosis.auditing.lookalikes import Lookalikes, OfOneWay, ways_of
 from engine.diagnosis.evidence import calibrated
+from engine.diagnosis.model import CauseText
 from engine.knowledge.states import effects
 from engine.terminal.showing.opened import Facts, OpenedSet
 
@@ -21,6 +22,7 @@ def cause_facts(opened: OpenedSet, name: str) -> Facts:
         "prior": cause.prior,
         "about": cause.about,
         "act": cause.act,
+        "repair": _repair(cause),
         "cautions": {one: model.cautions[one].title for one in cause.cautions},
         "prove_first": {check: opened.title_of(check) for check in cause.prove_first},
         "harmed_by": _harmed_by(opened, name),
@@ -82,6 +84,18 @@ def _alike(opened: OpenedSet, alike: Lookalikes) -> Facts:
             {"id": check, "title": opened.title_of(check), "gain_bits": gain}
             for check, gain in alike.telling
         ],
+    }
+
+
+def _repair(cause: CauseText) -> Facts | None:
+    """Return what putting it right takes, where the knowledge tells."""
+    if cause.does_it == 0.0:
+        return None
+    return {
+        "work_min": cause.work_min,
+        "part_min": cause.part_min,
+        "does_it": cause.does_it,
+        "lid": "off" if cause.inside else "on",
     }
 
 

@@ -72,6 +72,15 @@ def _cause_in_short(one: Facts) -> Iterator[str]:
     yield filled(f"Mend: {one['act']}", 6, 8)
 
 
+def _takes(repair: Facts | None) -> Iterator[str]:
+    """Yield what a repair takes, where the knowledge tells."""
+    if repair is not None:
+        part = f", its part worth {repair['part_min']:g} min" if repair["part_min"] else ""
+        lid = f"lid {repair['lid']}"
+        words = f"Takes {repair['work_min']:g} min{part}, {lid}; does it in {repair['does_it']:.0%}"
+        yield filled(f"{words} of cases (estimates).", 2)
+
+
 def _cause(facts: Facts) -> Iterator[str]:
     yield _heading(facts)
     yield f"{KINDS[facts['is']]}: {one_in(facts['prior'])}"
@@ -84,7 +93,7 @@ def _cause(facts: Facts) -> Iterator[str]:
         "Prove first", [filled(f"{c}: {t}", 2, 6) for c, t in facts["prove_first"].items()]
     )
     cautions = [filled(f"! {title}", 2, 6) for title in facts["cautions"].values()]
-    yield section("Mend", [*cautions, filled(facts["act"], 2)])
+    yield section("Mend", [*cautions, filled(facts["act"], 2), *_takes(facts["repair"])])
     yield filled(f"Source: {facts['source']}")
 
 
