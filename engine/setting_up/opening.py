@@ -6,7 +6,7 @@ from engine.diagnosis.case import Case
 from engine.diagnosis.model import SetModel
 from engine.errors import CaseError, Problem, UnknownReading, suggest
 from engine.knowledge.casefile import CaseDocument, VisitDocument
-from engine.knowledge.filed import answer_words
+from engine.knowledge.filed import Answer, answer_words
 from engine.knowledge.reading import Source
 from engine.setting_up.guiding import Visit, with_evidence
 from engine.setting_up.sheet import Step, steps
@@ -38,13 +38,23 @@ def open_visits(
 
 
 def visit_of(document: VisitDocument) -> Visit:
-    """Return a visit as it stands in a file."""
+    """Return a visit as it stands in a file; one with nothing read leaves its step out."""
     before, after = _texts(document.before), _texts(document.after)
     count = max(len(before), len(after))
     before += [""] * (count - len(before))
     after += [""] * (count - len(after))
     entries = tuple(Entry(*pair) for pair in zip(before, after, strict=True))
     return Visit(document.adjustment, entries, document.gave_up)
+
+
+def visit_document(visit: Visit) -> VisitDocument:
+    """Return a visit as a file holds it; `visit_of` makes the same visit of it."""
+    before = tuple(entry.before or NOTHING for entry in visit.entries)
+    after = tuple(entry.after or NOTHING for entry in visit.entries)
+    has_after = any(entry.after for entry in visit.entries)
+    data = {"adjustment": visit.adjustment, "gave-up": visit.gave_up}
+    read = {"before": before, "after": after if has_after else None} if before else {}
+    return VisitDocument.model_validate({**data, **read})
 
 
 def with_visits(
@@ -57,9 +67,10 @@ def with_visits(
     return case
 
 
-def _texts(answers: object) -> list[str]:
-    several = answers if isinstance(answers, tuple) else (answers,)
-    texts = ["" if each is None else answer_words(each) for each in several]
+def _texts(answers: Answer | tuple[Answer, ...] | None) -> list[str]:
+    if answers is None:
+        return []
+    texts = [answer_words(each) for each in (answers if isinstance(answers, tuple) else (answers,))]
     return ["" if text == NOTHING else text for text in texts]
 
 
