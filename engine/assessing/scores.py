@@ -5,15 +5,17 @@ from collections.abc import Callable, Sequence
 from functools import partial, reduce
 from operator import add
 from statistics import fmean, median
-from typing import Any
+from typing import Any, TypeVar
 
 from engine.assessing.intervals import Interval, bootstrap_interval, share_interval
+from engine.assessing.mending import Mended
 from engine.assessing.tally import EDGES, NOTHING, Tally
 from engine.assessing.trial import Trial
 
 AFTER = (0, 5, 10, 15, 20, 25, 30, 40)  # checks, where shares are told
 Trials = Sequence[Trial]
 Figure = dict[str, Any]
+Row = TypeVar("Row")
 
 
 def scores(trials: Trials) -> dict[str, Any]:
@@ -40,6 +42,26 @@ def scores(trials: Trials) -> dict[str, Any]:
         "brier_along": _mean(trials, lambda t: t.along.brier / t.along.moments),
         "clashes": sum(bool(trial.clashes) for trial in trials),
     }
+
+
+def mending_scores(sets: Sequence[Mended]) -> dict[str, Any]:
+    """Return the figures of sets that were mended; `restored`: nothing wrong is left in it."""
+    return {
+        "sets": len(sets),
+        "content": _of(sum(each.is_content for each in sets), len(sets)),
+        "restored": _of(sum(not each.left for each in sets), len(sets)),
+        "needless_repairs": _mean(sets, lambda each: each.needless),
+        "repairs": _mean(sets, lambda each: each.repairs),
+        "checks": _mean(sets, lambda each: each.checks),
+        "minutes": _mean(sets, lambda each: each.minutes),
+    }
+
+
+def scores_of(results: Sequence[Trial | Mended]) -> dict[str, Any]:
+    """Return the figures of one run, of whichever kind it was."""
+    mended = [each for each in results if isinstance(each, Mended)]
+    trials = [each for each in results if isinstance(each, Trial)]
+    return mending_scores(mended) if mended else scores(trials)
 
 
 def floor(trials: Trials) -> Figure:
@@ -126,8 +148,8 @@ def _of(found: int, of: int) -> Figure:
     return _figure(found / of if of else 0.0, share_interval(found, of)) | {"of": of}
 
 
-def _mean(trials: Trials, each: Callable[[Trial], float]) -> Figure:
-    numbers = [float(each(trial)) for trial in trials]
+def _mean(rows: Sequence[Row], each: Callable[[Row], float]) -> Figure:
+    numbers = [float(each(row)) for row in rows]
     return _figure(fmean(numbers), bootstrap_interval(numbers, fmean))
 
 

@@ -10,11 +10,13 @@ from gzip import compress, decompress
 from engine.assessing.drawing import drawn_set
 from engine.assessing.known_wrongly import Knowledge
 from engine.assessing.manual import Manual, manual_of
+from engine.assessing.mending import WAYS, Mended, mend
 from engine.assessing.trial import Plan, Trial, run_trial
 from engine.diagnosis.storage import dump_model, load_model
 
 SETS_A_SHARD = 2
 Heard = Callable[[int, int], object]
+Result = Trial | Mended
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,14 +53,15 @@ def unpacked(stored: bytes) -> Opened:
     return Opened(Knowledge(tool, truth, network), manual_of(truth, network))
 
 
-def run_shard(shard: Shard) -> list[Trial]:
-    """Return the trials of a shard, in order of its numbers."""
+def run_shard(shard: Shard) -> list[Result]:
+    """Return what came of the sets of a shard, in order of its numbers."""
     opened = unpacked(shard.packed)
-    known, trials = opened.knowledge, []
+    known, trials = opened.knowledge, list[Result]()
+    work = mend if shard.plan.policy in WAYS else run_trial
     for number in shard.numbers:
         seed = f"{shard.seed} {known.truth.family.id} {number}"
         bench = drawn_set(known.truth, known.network, shard.faults, seed)
-        trials.append(run_trial(known.tool, opened.manual, bench, shard.plan))
+        trials.append(work(known.tool, opened.manual, bench, shard.plan))
     return trials
 
 
@@ -71,7 +74,7 @@ def shards(
     return [Shard(stored, faults, plan, seed, part) for part in parts]
 
 
-def run_all(pool: Executor, parts: Sequence[Shard], hear: Heard) -> list[Trial]:
+def run_all(pool: Executor, parts: Sequence[Shard], hear: Heard) -> list[Result]:
     """Return the trials of all shards in order, whatever order they are finished in.
 
     Args:
@@ -79,11 +82,11 @@ def run_all(pool: Executor, parts: Sequence[Shard], hear: Heard) -> list[Trial]:
         parts: what to run.
         hear: is told how many sets are done, and of how many.
     """
-    futures: dict[Future[list[Trial]], int] = {
+    futures: dict[Future[list[Result]], int] = {
         pool.submit(run_shard, part): number for number, part in enumerate(parts)
     }
     total, done = sum(len(part.numbers) for part in parts), 0
-    found: list[list[Trial]] = [[] for _ in parts]
+    found: list[list[Result]] = [[] for _ in parts]
     for future in as_completed(futures):
         found[futures[future]] = future.result()
         done += len(found[futures[future]])
@@ -91,6 +94,6 @@ def run_all(pool: Executor, parts: Sequence[Shard], hear: Heard) -> list[Trial]:
     return list(_chained(found))
 
 
-def _chained(found: Sequence[Sequence[Trial]]) -> Iterator[Trial]:
+def _chained(found: Sequence[Sequence[Result]]) -> Iterator[Result]:
     for trials in found:
         yield from trials

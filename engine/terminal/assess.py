@@ -10,10 +10,11 @@ from pathlib import Path
 
 from engine.assessing.drawing import FAULTS, FAULTS_HELP
 from engine.assessing.known_wrongly import KNOWN, Knowledge, known
+from engine.assessing.mending import WAY_TITLES, WAYS
 from engine.assessing.policies import POLICIES, TITLES
 from engine.assessing.pools import NoCluster, pool_of
 from engine.assessing.runs import SIMULATED, Run, Setting, UnreadableRun, keep_runs, run_of
-from engine.assessing.scores import scores
+from engine.assessing.scores import scores_of
 from engine.assessing.shards import run_all, shards
 from engine.assessing.trial import MOST_CHECKS, REPORTS, Plan
 from engine.diagnosis.case import Kit, full_kit
@@ -31,7 +32,8 @@ KITS = {
     "meter": frozenset({"multimeter", "tools"}),
     "eyes": frozenset({"tools"}),
 }
-EPILOG = "Ways of working: " + "; ".join(f"{name}: {title}" for name, title in TITLES.items())
+WAYS_TOLD = {**TITLES, **WAY_TITLES}
+EPILOG = "Ways of working: " + "; ".join(f"{name}: {told}" for name, told in WAYS_TOLD.items())
 
 
 def add_to(subparsers: Subparsers) -> None:
@@ -39,7 +41,7 @@ def add_to(subparsers: Subparsers) -> None:
     parser = subparsers.add_parser("assess", help="simulated sets, and figures", description=ABOUT)
     parser.epilog = EPILOG
     parser.add_argument("family", nargs="*", help="kinds of set; none stands for all")
-    _add_choices(parser, "--policy", tuple(POLICIES), "shipped", "ways of working, see below")
+    _add_choices(parser, "--policy", (*POLICIES, *WAYS), "shipped", "ways of working, see below")
     _add_choices(parser, "--known", KNOWN, "right", "how wrong the knowledge is")
     _add_choices(parser, "--faults", FAULTS, "1", FAULTS_HELP)
     _add_choices(parser, "--kit", tuple(KITS), "full", "full, a multimeter alone, or bare eyes")
@@ -102,7 +104,7 @@ def _one(pool: Executor, knowledge: Knowledge, setting: Setting) -> Run:
     kit = _kit(knowledge.truth, setting.kit)
     plan = Plan(setting.policy, kit, setting.report, setting.most_checks)
     parts = shards(knowledge, setting.faults, plan, setting.seed, range(setting.sets))
-    return run_of(setting, scores(run_all(pool, parts, partial(_progress, setting))))
+    return run_of(setting, scores_of(run_all(pool, parts, partial(_progress, setting))))
 
 
 def _progress(setting: Setting, done: int, total: int) -> None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from engine.assessing.mending import WAYS
 from engine.assessing.runs import Run
 from engine.terminal.columns import columns
 
@@ -9,6 +10,13 @@ HEAD = (
     "family", "way", "known", "faults", "kit", "sets", "first %", "three %", "found %",
     "needless %", "checks", "of found", "floor", "minutes", "Brier",
 )  # fmt: skip
+MENDED = (
+    "family", "way", "known", "faults", "kit", "sets", "content %", "restored %", "repairs",
+    "needless", "checks", "minutes",
+)  # fmt: skip
+MENDED_LEGEND = """\
+content: the owner notices nothing any more; restored: nothing wrong is left in the set; repairs,
+needless ones of them, checks, minutes of checks and repairs: mean. In brackets: 95 %."""
 LEGEND = """\
 first, three: what is there leads at the end, or is among the first three; found: told to act,
 on what is there; needless: of those told to act, on what is not there; checks: mean; of found:
@@ -18,7 +26,26 @@ of effort, mean. In brackets: 95 %."""
 
 def table(runs: Sequence[Run]) -> str:
     """Return one row for each run, and what the columns mean."""
-    return f"{columns(HEAD, [_row(run) for run in runs])}\n\n{LEGEND}"
+    mended = [run for run in runs if run["setting"]["policy"] in WAYS]
+    others = [run for run in runs if run not in mended]
+    parts = [columns(HEAD, [_row(run) for run in others]), LEGEND] if others else []
+    if mended:
+        parts += [columns(MENDED, [_mended_row(run) for run in mended]), MENDED_LEGEND]
+    return "\n\n".join(parts)
+
+
+def _mended_row(run: Run) -> tuple[object, ...]:
+    setting, told = run["setting"], run["scores"]
+    return (
+        *(setting[key] for key in ("family", "policy", "known", "faults", "kit")),
+        told["sets"],
+        _percent(told["content"]),
+        _percent(told["restored"]),
+        _number(told["repairs"], 1),
+        _number(told["needless_repairs"], 1),
+        _number(told["checks"], 1),
+        _number(told["minutes"], 0),
+    )
 
 
 def _row(run: Run) -> tuple[object, ...]:
