@@ -10,6 +10,7 @@ from engine.terminal import (
     align,
     ask,
     assess,
+    bench,
     build,
     check,
     listing,
@@ -34,6 +35,7 @@ COMMANDS: tuple[Command, ...] = (
     build,
     serve,
     assess,
+    bench,
 )
 ABOUT = "Find the failed part or the mis-set adjustment in an old two-way radio."
 FINE, PROBLEMS, USAGE = 0, 1, 2
