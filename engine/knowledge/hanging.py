@@ -116,6 +116,8 @@ class _Ties:
     def _signals_before(self, knob: Knob) -> set[str]:
         """Return the signals that must be right before an adjustment is looked at."""
         named = self._named(knob, (*knob.setting.first, *knob.setting.moved_by))
+        if knob.setting.wanted[0].frequency == "own":  # a crystal hangs on what is named alone
+            return (self.paths.before(named) | named) - knob.sets
         before = self.paths.before(knob.sets | knob.read_on | named) | named | knob.read_on
         return before - knob.sets
 
