@@ -12,13 +12,13 @@ from web.set_up_log import Visited, entries_of
 from web.views.markup import html
 from web.views.setting import no_setting_screen, setting_screen
 from web.views.setting_state import SHORT, Setting, counted
-from web.views.state import Refused
+from web.views.state import Refused, Shown
 
 
 def show_set_up(args: Fields) -> Fields:
     """Return <main> of setting up the case at hand, and a sentence on what was entered last."""
     log = args["log"]
-    setting = set_up_of(log)
+    setting = set_up_of(log, Shown.read(args["view"]).step)
     if setting is None:
         screens = no_setting_screen(log["family"] == NOT_SURE)
         return {"html": html(*screens), "status": "", "accepted": True}
@@ -32,8 +32,11 @@ def show_set_up(args: Fields) -> Fields:
     }
 
 
-def set_up_of(log: Fields) -> Setting | None:
-    """Return how far setting up has come, None where nothing says how such a set is set up."""
+def set_up_of(log: Fields, unfolded: str = "") -> Setting | None:
+    """Return how far setting up has come, None where nothing says how such a set is set up.
+
+    `unfolded` is the step that was unfolded by hand.
+    """
     model, inputs = model_of(MODELS, log), list(log["inputs"])
     if model.setting_up is None:
         return None
@@ -41,9 +44,9 @@ def set_up_of(log: Fields) -> Setting | None:
     if problem is not None:
         state, last = replay(model, inputs[:-1]), inputs[-1]
         refused = Refused(str(last["adjustment"]), "", problem)
-        return Setting(model, state, set_up_case(model, state), refused, last)
+        return Setting(model, state, set_up_case(model, state), unfolded, refused, last)
     state = replay(model, inputs)
-    return Setting(model, state, set_up_case(model, state))
+    return Setting(model, state, set_up_case(model, state), unfolded)
 
 
 def _problem_of_last(model: SetModel, inputs: list[Input]) -> UnknownReading | None:

@@ -3,7 +3,14 @@
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.web.driving import case_on_screen, press, settled, start_case, take_everything
+from tests.web.driving import (
+    case_on_screen,
+    press,
+    settled,
+    start_case,
+    start_demo,
+    take_everything,
+)
 from tests.web.pdf_text import pdf_text
 
 RAIL, REFERENCE = "regulators.rail-preset", "reference-oscillator.ref-trimmer-set"
@@ -33,7 +40,7 @@ def enter(page: Page, adjustment: str, *pairs: tuple[str, str]) -> None:
 
 def unfold(page: Page, adjustment: str) -> None:
     """Open a step that is folded up."""
-    page.locator(f'[id="head-{adjustment}"]').click()
+    press(page, page.locator(f'[id="head-{adjustment}"]'))
 
 
 def state(page: Page, adjustment: str) -> str | None:
@@ -76,6 +83,21 @@ def test_what_was_set_too_early_is_to_be_set_again(opened: Page) -> None:
     settled(opened)
     press(opened, opened.locator("#to-set-up"))
     assert state(opened, VCO) == "holds"
+
+
+def test_a_repair_leads_on_to_setting_up_and_the_proof(opened: Page) -> None:
+    """From the cause that was mended to the sheet it makes necessary, and on to the proof."""
+    start_demo(opened)
+    press(opened, opened.locator(".cause-title").first)
+    press(opened, opened.locator(".mending button").first)
+    press(opened, opened.locator("#then-set-up"))
+    expect(opened.locator("#title")).to_have_text("Set it up")
+    expect(opened.locator("#sheet-after-repair")).to_have_attribute("aria-pressed", "true")
+    few = opened.locator("[data-state]").count()
+    press(opened, opened.locator("#sheet-everything"))
+    assert opened.locator("[data-state]").count() > few
+    press(opened, opened.locator("#then-prove"))
+    expect(opened.locator("#title")).to_have_text("Prove the set")
 
 
 def test_what_will_not_come_right_is_evidence(opened: Page) -> None:

@@ -124,25 +124,25 @@ def _chapters(setting: Setting) -> Iterator[Element]:
 
 
 def _item(setting: Setting, standing: Standing) -> Element:
-    """Return one step, unfolded while it is at hand."""
+    """Return one step, unfolded while it is at hand or somebody opened it."""
     step, state = standing.step, standing.state
-    head = h(
-        "span",
-        None,
-        h("b", None, f"{step.number}. {step.title}"),
-        h("small", {"class": "badge"}, f" {badge_words(standing)}"),
-    )
+    is_unfolded = step.id == setting.unfolded
+    is_open = is_unfolded or _is_at_hand(setting, standing)
+    name = f"head-{step.id}"
+    head = {
+        "class": "cause-title",
+        "id": name,
+        "aria-expanded": "true" if is_open else "false",
+        **shows(name, step="" if is_unfolded else step.id),
+    }
+    badge = h("small", {"class": "badge"}, f" {badge_words(standing)}")
     words = standing_words(setting.model, standing) if state not in ("to-do", "holds") else ""
     return h(
         "li",
         {"class": f"point step card {state}", "id": f"step-{step.id}", "data-state": state},
-        h(
-            "details",
-            {"open": _is_at_hand(setting, standing)},
-            h("summary", {"id": f"head-{step.id}"}, head),
-            h("p", {"class": "hint"}, f"{words[:1].upper()}{words[1:]}.") if words else None,
-            setting_step(setting, standing),
-        ),
+        h("h3", None, button(f"{step.number}. {step.title}", head, badge)),
+        h("p", {"class": "hint"}, f"{words[:1].upper()}{words[1:]}.") if words else None,
+        setting_step(setting, standing) if is_open else None,
     )
 
 

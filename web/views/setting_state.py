@@ -27,11 +27,15 @@ DONE: frozenset[State] = frozenset({"holds", "cannot-tell", "not-needed", "left-
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """The case as it was replayed, its set-up sheet, and an entry that could not be used."""
+    """The case as it was replayed, its set-up sheet, and an entry that could not be used.
+
+    `unfolded` is the step that somebody opened by hand.
+    """
 
     model: SetModel
     state: Replayed
     sheet: SetUpCase
+    unfolded: str = ""
     refused: Refused | None = None
     typed: Mapping[str, Any] | None = None  # what was refused, field by field
 

@@ -57,6 +57,7 @@ class Shown:
     about: Mapping[str, Any] = field(default_factory=dict)  # what the shelf has of the case at hand
     costs: str = ""  # the stage of the case of which the costs of a repair are wanted
     earlier: tuple[Mapping[str, Any], ...] = ()  # other cases that name an owner
+    step: str = ""  # of setting up, unfolded by hand
     walk: int = 0  # the step of the walk through the invented case, from 0
 
     @classmethod
