@@ -5,8 +5,11 @@ from pathlib import Path
 from typing import Any
 from xml.etree.ElementTree import Element
 
+from engine.assessing.mending import WAY_TITLES
 from engine.assessing.policies import TITLES
 from engine.assessing.runs import SIMULATED, Run, read_runs
+from web.build.figure_tables import family_of, figure_table, figure_words
+from web.build.mended import mended_section
 from web.build.plots import Group, Mark, chances, intervals, legend
 from web.build.shell import head_of
 from web.views.markup import h, html
@@ -21,7 +24,6 @@ KNOWN = {
     "all": "All three together",
 }
 ORDER = tuple(TITLES)
-Cells = Sequence[Sequence[str]]
 
 
 def how_well_page(stylesheet: str, families: Mapping[str, str], stored: Path = STORED) -> bytes:
@@ -30,7 +32,9 @@ def how_well_page(stylesheet: str, families: Mapping[str, str], stored: Path = S
     Raises:
         UnreadableRun: the stored file was written by another version.
     """
-    runs = read_runs(stored)
+    every = read_runs(stored)
+    runs = [run for run in every if run["setting"]["policy"] in TITLES]
+    mended = [run for run in every if run["setting"]["policy"] in WAY_TITLES]
     one = [run for run in runs if _is(run, faults="1", known="right", report="complaint")]
     told = [run for run in runs if _is(run, faults="any", policy="shipped", report="asked")]
     several = [run for run in runs if _is(run, known="right", report="complaint", policy="shipped")]
@@ -41,8 +45,9 @@ def how_well_page(stylesheet: str, families: Mapping[str, str], stored: Path = S
         h("p", None, SIMULATED),
         _ways(one, families) if one else None,
         _several(several, families) if several else None,
+        mended_section(mended, families) if mended else None,
         _calibration(told, families) if told else None,
-        h("p", None, "Nothing was run for this version yet.") if not runs else _made_with(runs),
+        h("p", None, "Nothing was run for this version yet.") if not every else _made_with(every),
         h("p", None, h("a", {"href": "./"}, "Back to the page")),
     )
     page = h("html", {"lang": "en-GB"}, head_of(TITLE, stylesheet), h("body", None, main))
@@ -56,7 +61,7 @@ def _is(run: Run, **wanted: str) -> bool:
 def _ways(runs: Sequence[Run], families: Mapping[str, str]) -> Element:
     """Return how many checks and how many sets found, by kind of set and way of working."""
     ways = [way for way in ORDER if any(_is(run, policy=way) for run in runs)]
-    ordered = sorted(runs, key=lambda run: (_family(run), ways.index(run["setting"]["policy"])))
+    ordered = sorted(runs, key=lambda run: (family_of(run), ways.index(run["setting"]["policy"])))
     found = _groups(ordered, ways, families, "found", 100.0, "%")
     checks = _groups(ordered, ways, families, "checks", 1.0, "checks")
     most = max(run["setting"]["most_checks"] for run in runs)
@@ -78,7 +83,7 @@ def _ways(runs: Sequence[Run], families: Mapping[str, str]) -> Element:
         intervals("Sets found in percent", found, 100.0, (0, 25, 50, 75, 100)),
         h("h3", None, "Checks made, mean (95 % interval)"),
         intervals("Checks made", checks, float(most), tuple(range(0, most + 1, 5))),
-        _table(head, [_way_row(run, families) for run in ordered]),
+        figure_table(head, [_way_row(run, families) for run in ordered]),
     )
 
 
@@ -95,40 +100,40 @@ def _groups(
         at, low, high = (times * run["scores"][figure][key] for key in ("at", "low", "high"))
         words = f"{TITLES[run['setting']['policy']]}: {at:.0f} {unit}, {low:.0f} to {high:.0f}"
         mark = Mark(ways.index(run["setting"]["policy"]), at, low, high, words)
-        groups.setdefault(_family(run), []).append(mark)
+        groups.setdefault(family_of(run), []).append(mark)
     return [Group(families.get(name, name), tuple(marks)) for name, marks in groups.items()]
 
 
 def _way_row(run: Run, families: Mapping[str, str]) -> tuple[str, ...]:
     told = run["scores"]
     return (
-        families.get(_family(run), _family(run)),
+        families.get(family_of(run), family_of(run)),
         TITLES[run["setting"]["policy"]],
         str(told["sets"]),
-        _figure(told["found"], 100.0),
-        _figure(told["checks"], 1.0),
+        figure_words(told["found"], 100.0),
+        figure_words(told["checks"], 1.0),
         f"{told['floor']['capacity']:.1f}",
-        _figure(told["minutes"], 1.0),
+        figure_words(told["minutes"], 1.0),
     )
 
 
 def _several(runs: Sequence[Run], families: Mapping[str, str]) -> Element | None:
     """Return what becomes of sets with several things wrong."""
-    kinds = {_family(run) for run in runs if run["setting"]["faults"] in ("2", "3")}
-    rows = [run for run in runs if _family(run) in kinds and run["setting"]["faults"] in "123"]
+    kinds = {family_of(run) for run in runs if run["setting"]["faults"] in ("2", "3")}
+    rows = [run for run in runs if family_of(run) in kinds and run["setting"]["faults"] in "123"]
     if not kinds:
         return None
     head = ("Kind of set", "Things wrong", "Sets", "One of them leads, %", "Needless, %", "Checks")
     cells = [
         (
-            families.get(_family(run), _family(run)),
+            families.get(family_of(run), family_of(run)),
             run["setting"]["faults"],
             str(run["scores"]["sets"]),
-            _figure(run["scores"]["first"], 100.0),
-            _figure(run["scores"]["needless"], 100.0),
-            _figure(run["scores"]["checks"], 1.0),
+            figure_words(run["scores"]["first"], 100.0),
+            figure_words(run["scores"]["needless"], 100.0),
+            figure_words(run["scores"]["checks"], 1.0),
         )
-        for run in sorted(rows, key=lambda run: (_family(run), run["setting"]["faults"]))
+        for run in sorted(rows, key=lambda run: (family_of(run), run["setting"]["faults"]))
     ]
     about = "Needless: of those told to act, the share told to act on what was not there."
     return h(
@@ -136,7 +141,7 @@ def _several(runs: Sequence[Run], families: Mapping[str, str]) -> Element | None
         None,
         h("h2", None, "Several things wrong at once"),
         h("p", None, about),
-        _table(head, cells),
+        figure_table(head, cells),
     )
 
 
@@ -144,8 +149,8 @@ def _calibration(runs: Sequence[Run], families: Mapping[str, str]) -> Element:
     """Return how chances that were told came out, on right and on wrong knowledge."""
     names = [name for name in KNOWN if any(_is(run, known=name) for run in runs)]
     parts: list[Element] = []
-    for family in sorted({_family(run) for run in runs}):
-        its = [run for run in runs if _family(run) == family]
+    for family in sorted({family_of(run) for run in runs}):
+        its = [run for run in runs if family_of(run) == family]
         series = [
             [_point(row, number) for row in run["scores"]["reliability"]]
             for number, name in enumerate(names)
@@ -173,53 +178,31 @@ def _calibration(runs: Sequence[Run], families: Mapping[str, str]) -> Element:
 def _told_table(runs: Sequence[Run], names: Sequence[str], families: Mapping[str, str]) -> Element:
     """Return the chances from a tenth up, and how often they came true."""
     head = ("Kind of set", "Knowledge", "Told", "Times told", "In sets", "Came true, %")
-    rows = sorted(runs, key=lambda run: (_family(run), names.index(run["setting"]["known"])))
+    rows = sorted(runs, key=lambda run: (family_of(run), names.index(run["setting"]["known"])))
     cells = [
         (
-            families.get(_family(run), _family(run)),
+            families.get(family_of(run), family_of(run)),
             KNOWN[run["setting"]["known"]],
             f"{100 * row['from']:g} to {100 * row['to']:g} %",
             str(row["told"]),
             str(row["sets"]),
-            _figure(row, 100.0),
+            figure_words(row, 100.0),
         )
         for run in rows
         for row in run["scores"]["reliability"]
         if row["from"] >= 0.1
     ]
-    return _table(head, cells)
+    return figure_table(head, cells)
 
 
 def _point(row: Mapping[str, Any], series: int) -> tuple[float, Mark]:
-    words = f"told {100 * row['mean']:.0f} %, came true {_figure(row, 100.0)} %"
+    words = f"told {100 * row['mean']:.0f} %, came true {figure_words(row, 100.0)} %"
     return row["mean"], Mark(series, row["at"], row["low"], row["high"], words)
 
 
 def _made_with(runs: Sequence[Run]) -> Element:
     """Return with which knowledge and seed the runs were made."""
-    kept = sorted({(_family(run), run["setting"]["version"]) for run in runs})
+    kept = sorted({(family_of(run), run["setting"]["version"]) for run in runs})
     seeds = sorted({run["setting"]["seed"] for run in runs})
     words = "; ".join(f"{family} {version}" for family, version in kept)
     return h("p", None, f"Seed {', '.join(map(str, seeds))}. Knowledge: {words}.")
-
-
-def _family(run: Run) -> str:
-    return str(run["setting"]["family"])
-
-
-def _figure(figure: Mapping[str, float], times: float) -> str:
-    at, low, high = (times * figure[key] for key in ("at", "low", "high"))
-    return f"{at:.0f} ({low:.0f} to {high:.0f})"
-
-
-def _table(head: Sequence[str], rows: Cells) -> Element:
-    return h(
-        "div",
-        {"class": "wide", "tabindex": "0", "role": "region", "aria-label": "Table of figures"},
-        h(
-            "table",
-            None,
-            h("thead", None, h("tr", None, [h("th", {"scope": "col"}, one) for one in head])),
-            h("tbody", None, [h("tr", None, [h("td", None, c) for c in row]) for row in rows]),
-        ),
-    )

@@ -1,0 +1,54 @@
+"""Sets brought back to their shelf, on the page of figures."""
+
+from collections.abc import Mapping, Sequence
+from xml.etree.ElementTree import Element
+
+from engine.assessing.mending import WAY_TITLES
+from engine.assessing.runs import Run
+from web.build.figure_tables import family_of, figure_table, figure_words
+from web.views.markup import h
+
+ABOUT = (
+    "Diagnosed, repaired and tried again, until the owner notices nothing any more. A needless "
+    "repair is one of what was not wrong. Minutes are those of checks and repairs, estimates both."
+)
+HEAD = (
+    "Kind of set", "Things wrong", "Way of working", "Sets", "Owner content, %",
+    "Nothing wrong left, %", "Needless repairs a set", "Checks", "Minutes",
+)  # fmt: skip
+FIGURES = {
+    "content": 100.0,
+    "restored": 100.0,
+    "needless_repairs": 1.0,
+    "checks": 1.0,
+    "minutes": 1.0,
+}
+
+
+def mended_section(runs: Sequence[Run], families: Mapping[str, str]) -> Element:
+    """Return what repairing by each way of working came to."""
+    ways = list(WAY_TITLES)
+
+    def key(run: Run) -> tuple[str, str, int]:
+        return family_of(run), run["setting"]["faults"], ways.index(run["setting"]["policy"])
+
+    rows = [_row(run, families) for run in sorted(runs, key=key)]
+    heading = h("h2", None, "Back on the shelf")
+    return h("section", None, heading, h("p", None, ABOUT), figure_table(HEAD, rows))
+
+
+def _row(run: Run, families: Mapping[str, str]) -> tuple[str, ...]:
+    setting, told = run["setting"], run["scores"]
+    return (
+        families.get(family_of(run), family_of(run)),
+        setting["faults"],
+        WAY_TITLES[setting["policy"]],
+        str(told["sets"]),
+        *(_told(told[name], times) for name, times in FIGURES.items()),
+    )
+
+
+def _told(figure: Mapping[str, float], times: float) -> str:
+    if times == 1.0 and figure["at"] < 10.0:
+        return f"{figure['at']:.1f} ({figure['low']:.1f} to {figure['high']:.1f})"
+    return figure_words(figure, times)
