@@ -31,6 +31,7 @@ def handled(edited: Edited) -> SetModel:
         ({}, "sender.power", 5 + 2 + 3 + 3),
         ({}, "sender.transistor-junctions", 5 + 4 + 1 + 6),
         ({}, "past.fell", 1),
+        ({"supply.rail-volts": "13.6"}, "past.fell", 5 + 1),
         ({"supply.rail-volts": "13.6"}, "sender.transistor-junctions", 5 + 6),
         ({"supply.rail-volts": "cannot-check"}, "sender.transistor-junctions", 5 + 4 + 1 + 6),
         ({"sender.weak": "faint"}, "sender.transistor-junctions", 5 + 4 + 1 + 6),
