@@ -189,7 +189,7 @@ def _why(check: CheckText, piece: _Piece) -> str:
         return f"Question {piece.number} has the letters a to {last}."
     if check.unit:
         return f"Question {piece.number} asks for one number in {check.unit}."
-    return "Which of the answers that is cannot be told from these words."
+    return "These words fit none of the answers that were offered."
 
 
 def _agreed(

@@ -7,7 +7,7 @@ from engine.diagnosis.replies import Unclear, read_reply
 from engine.diagnosis.reply_words import outcome_meant
 
 ASKED = ("operating.reception-as-always", "meter.meter-on-transmit", "supply.supply-volts")
-NO_LIKENESS = "Which of the answers that is cannot be told from these words."
+NO_LIKENESS = "These words fit none of the answers that were offered."
 
 READ = {
     "in one line": ("1b 2a 3 12.4 V", {1: "no", 2: "as-usual", 3: "12.4 V"}),

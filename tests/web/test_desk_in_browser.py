@@ -61,6 +61,7 @@ def test_once_round_by_letter(opened: Page, address: str) -> None:
     opened.context.grant_permissions(["clipboard-read", "clipboard-write"])
     link = write_to_the_owner(opened)
     assert link.startswith(f"{address}/#dj1.") or link.startswith(f"{address}#dj1.")
+    assert case_on_screen(opened)["status"] == "waiting"
     owner = opened.context.browser.new_context()  # type: ignore[union-attr]
     text = answer_on_a_phone(owner.new_page(), link)
     owner.close()
@@ -70,6 +71,7 @@ def test_once_round_by_letter(opened: Page, address: str) -> None:
     press(opened, opened.locator("#enter"))
     reply = case_on_screen(opened)["log"]["inputs"][before]
     assert (reply["do"], reply["text"], len(reply["answers"])) == ("reply", text, 1)
+    assert case_on_screen(opened)["status"] == "open"
     press(opened, opened.locator("#undo"))
     assert len(case_on_screen(opened)["log"]["inputs"]) == before
     answered = text.split()[-1]

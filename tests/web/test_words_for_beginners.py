@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from html import unescape
 
 import pytest
 
@@ -12,7 +13,7 @@ from engine.diagnosis.model import SetModel
 from web.answering import bench_of
 from web.replaying import Replayed
 from web.views.bench import bench_screen
-from web.views.ending import ending
+from web.views.ending import ALL_THE_SAME, ending, ending_words
 from web.views.home import home
 from web.views.markup import html
 from web.views.page import later
@@ -74,12 +75,28 @@ def test_there_is_no_end_while_something_can_be_asked(small_model: SetModel) -> 
     assert ending(sure(found(small_model, ALL_DONE), "supply.fuse-joint")) is None
 
 
+def test_the_end_says_what_is_proved_first(small_model: SetModel) -> None:
+    """Where the likeliest cause must not be acted on unproved, on screen and on paper."""
+    leading = found(small_model, ALL_DONE).step.causes[0].id
+    bench = found(proved_first(small_model, leading, "sender.power"), ALL_DONE)
+    words = (
+        f"Leave “{small_model.causes[leading].title}” as it is until then: whoever goes on proves "
+        f"“{small_model.checks['sender.power'].title}” before anything is done about it."
+    )
+    assert words in unescape(html(ending(bench)))
+    assert words in ending_words(bench)
+    assert words not in unescape(html(ending(found(small_model, ALL_DONE))))
+
+
 def test_the_end_comes_to_the_bench_and_into_the_record(small_model: SetModel) -> None:
     """A moment after the verdict on screen; at once on paper."""
     bench = found(small_model, ALL_DONE)
     parts = later(bench, Shown(screen="bench"), "check", "0")
     assert "You have done what can be done" in parts["ending"]
     assert 'data-later="ending"' in html(verdict(bench))
+    assert parts["all-the-same"] == ALL_THE_SAME
+    going_on = found(small_model, {"supply.dark": "yes"}, Kit(frozenset({"multimeter"}), "off"))
+    assert later(going_on, Shown(screen="bench"), "check", "0")["all-the-same"] == ""
     assert "You have done what can be done" in html(paper(bench, (), "0"))
 
 
@@ -151,13 +168,20 @@ def test_findings_in_the_record_bring_their_question(small_model: SetModel) -> N
     assert f"<b>{check.title}</b><small> {check.asks}</small>" in shown
 
 
-def test_signs_inside_the_set_are_folded_away(small_model: SetModel) -> None:
-    """Nobody has to take the lid off to begin."""
-    signs = ("Lid on: It has one knob.", "Lid off: Two crystals.")
+def test_signs_that_take_more_than_eyes_are_folded_away(small_model: SetModel) -> None:
+    """Nobody has to take the lid off or to measure to begin; what is seen is said plainly."""
+    signs = (
+        "Not sure? 40 channels, FM only: go on.",
+        "Lid on: it has one knob.",
+        "Lid on: a counter at the dummy load reads 27.6 MHz.",
+        "Lid off: Two crystals.",
+    )
     shown = html(*home([replace(small_model.family, recognise=signs)], []))
     assert "It has one knob." in plain(shown)
+    assert "<li>40 channels, FM only.</li>" in plain(shown)
     assert "Two crystals." not in plain(shown)
-    assert "To be surer, with the lid off" in shown
+    assert "a counter" not in plain(shown)
+    assert "To be surer, with instruments or the lid off" in shown
 
 
 def titles(model: SetModel) -> dict[str, str]:

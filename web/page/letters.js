@@ -29,6 +29,7 @@ export const letterActs = (desk) => ({
     const answers = Object.entries(answersOnScreen());
     if (!answers.length) return desk.say("Nothing is chosen yet: choose an answer, or tick one.", true);
     const reply = {do: "reply", text: desk.view().reply, answers};
+    turn(desk, "waiting", "open");
     return desk.put(reply, {...desk.view(), ...fresh, screen: "bench"}, "title");
   },
   "fill-sheet": () => {
@@ -49,8 +50,16 @@ export const letterActs = (desk) => ({
 const fresh = {left_out: [], is_anew: false, reply: "", has_qr: false, link: "", answers: {}, check: null};
 
 /** Once questions are on their way, the case knows which, and by which numbers. */
-function noteAsSent(desk, sends, focus) {
-  return sends ? desk.put(JSON.parse(sends), {...desk.view(), is_anew: false, left_out: []}, focus) : undefined;
+async function noteAsSent(desk, sends, focus) {
+  if (!sends) return;
+  turn(desk, "open", "waiting");
+  await desk.put(JSON.parse(sends), {...desk.view(), is_anew: false, left_out: []}, focus);
+}
+
+/** Turn the status of the case on the shelf, if it is still the one it would be by itself. */
+function turn(desk, from, to) {
+  const now = desk.current();
+  if ((now.status ?? "open") === from) desk.take({...now, status: to});
 }
 
 /** Let the device share a text; false when the person thought better of it. */

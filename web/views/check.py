@@ -31,6 +31,7 @@ def check_at_hand(bench: Bench, shown: Shown) -> Element:
             "aria-labelledby": "check-title",
         },
         h("p", {"class": "over"}, _over(found, before)),
+        h("p", {"class": "hint", "data-later": "all-the-same", "id": "all-the-same"}),
         h("h2", {"id": "check-title", "tabindex": "-1"}, check.title),
         _worth(bench, check),
         h("div", {"class": "tells", "data-later": "tells", "id": "tells"}),

@@ -2,13 +2,15 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.ending import Help, is_worn_out, what_would_help
+from engine.diagnosis.ending import Help, is_worn_out, leaders, what_would_help
 from web.views.markup import button, h, shows
 from web.views.state import Bench
+from web.views.verdict import unproved
 from web.views.words import listed
 
 GOING_ON = ("measure", "no-check-left")
 DONE = "You have done what can be done with this kit."
+ALL_THE_SAME = "What is left says hardly more; this is here in case you want to go on."
 SO_FAR = (
     "Nothing is sure enough to repair on, and the checks that are left say hardly more about the "
     "likeliest causes."
@@ -33,7 +35,8 @@ def ending_words(bench: Bench) -> list[str]:
     if not has_ended(bench):
         return []
     helps = [_help(bench, each) for each in what_would_help(bench.model, bench.case)]
-    return [f"{DONE} {SO_FAR}", *(f"What would help: {each}." for each in helps), ASK]
+    would_help = [f"What would help: {each}." for each in helps]
+    return [f"{DONE} {SO_FAR}", *would_help, *_first_of_all(bench), ASK]
 
 
 def ending(bench: Bench) -> Element | None:
@@ -47,10 +50,23 @@ def ending(bench: Bench) -> Element | None:
         h("p", None, h("b", None, f"{DONE} "), SO_FAR),
         h("p", None, "What would help: ") if helps else None,
         h("ul", None, [h("li", None, _help(bench, each)) for each in helps]),
+        *[h("p", None, words) for words in _first_of_all(bench)],
         h("p", None, ASK),
         h("p", {"class": "row"}, button("Copy what to tell them", {"data-act": "copy"})),
         h("p", {"class": "row"}, button("Take the record along", shows("title", screen="record"))),
     )
+
+
+def _first_of_all(bench: Bench) -> list[str]:
+    """Return what has to be proved before anybody acts on the likeliest cause, if that is so."""
+    leading, *_ = leaders(bench.step)
+    first = [f"“{bench.model.checks[each].title}”" for each in unproved(bench, leading.id)]
+    if not first:
+        return []
+    return [
+        f"Leave “{leading.title}” as it is until then: whoever goes on proves {listed(first)} "
+        "before anything is done about it."
+    ]
 
 
 def _help(bench: Bench, each: Help) -> str:

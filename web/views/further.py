@@ -81,7 +81,8 @@ def _more(shown: Shown, count: int) -> Element | None:
 def _by_what_you_have(bench: Bench) -> Element:
     kit = bench.case.kit
     owned, all_there_are = len(kit.instruments), len(bench.model.instruments)
-    words = f"With {owned} of {all_there_are} instruments, lid {kit.lid}. "
+    counted = f"{owned} of {all_there_are} instruments" if owned else "eyes and ears only"
+    words = f"With {counted}, lid {kit.lid}. "
     return h(
         "p",
         {"class": "kit-line"},

@@ -1,5 +1,6 @@
 """The first screen: which set it is, a worked case to look at, cases kept here."""
 
+import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 from xml.etree.ElementTree import Element
@@ -15,6 +16,8 @@ from web.views.state import OWN
 
 LATEST = 5  # cases that the first screen lists; the shelf has them all
 LID_OFF = "Lid off"  # begins a sign that is only seen inside
+MEASURED = re.compile(r"\b(counter|dummy load|ppm)\b")  # in a sign that eyes alone cannot see
+SAID = re.compile(r"(?:Not sure\? |Lid on: )?(.*?)(?:: go on)?\.")  # a sign, without its mark
 
 
 def home(
@@ -64,15 +67,15 @@ def _not_sure() -> Element:
 
 
 def _family(family: FamilyText) -> Element:
-    closed = [sign for sign in family.recognise if not sign.startswith(LID_OFF)]
-    inside = [sign for sign in family.recognise if sign.startswith(LID_OFF)]
+    closed = [sign for sign in family.recognise if is_seen(sign)]
+    others = [sign for sign in family.recognise if not is_seen(sign)]
     return h(
         "section",
         {"class": "card", "id": f"family-{family.id}"},
         h("h2", None, family.title),
         h("h3", None, "You have one if"),
-        h("ul", None, [h("li", None, sign) for sign in closed]),
-        _inside(family, inside),
+        h("ul", None, [h("li", None, plain_sign(sign)) for sign in closed]),
+        _others(family, others),
         button(
             "This is the set",
             {
@@ -99,14 +102,26 @@ def _reading(family: FamilyText) -> Element:
     return h("p", {"class": "row beside"}, plan, leaves)
 
 
-def _inside(family: FamilyText, signs: list[str]) -> Element | None:
-    """Return the signs that ask for the lid off, folded away: nobody has to look for them."""
+def is_seen(sign: str) -> bool:
+    """Say whether a sign is seen from outside, without an instrument."""
+    return not sign.startswith(LID_OFF) and MEASURED.search(sign) is None
+
+
+def plain_sign(sign: str) -> str:
+    """Return a sign as a sentence of its own, without what marks it in the knowledge."""
+    found = SAID.fullmatch(sign)
+    words = found[1] if found else sign.rstrip(".")
+    return f"{words[:1].upper()}{words[1:]}."
+
+
+def _others(family: FamilyText, signs: list[str]) -> Element | None:
+    """Return the signs that ask for more than eyes, folded away: nobody has to look for them."""
     if not signs:
         return None
     return h(
         "details",
         {"id": f"inside-{family.id}"},
-        h("summary", None, "To be surer, with the lid off"),
+        h("summary", None, "To be surer, with instruments or the lid off"),
         h("ul", None, [h("li", None, sign) for sign in signs]),
     )
 

@@ -32,7 +32,7 @@ def own_words(
     What is said stays with the case; a stranger's whole message can be pasted.
     """
     said = said[:LONGEST]
-    rows = str(min(max(2, len(said) // 60), 12))
+    rows = str(min(max(2, len(said) // 60, said.count("\n") + 1), 12))
     return h(
         "section",
         {"class": "own-words", "aria-labelledby": "own-words-label"},

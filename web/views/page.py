@@ -11,7 +11,7 @@ from web.views.costs import costs_filled, stage_of
 from web.views.decides import decides
 from web.views.diagram import block_list, diagram
 from web.views.effects import effects_table, tells
-from web.views.ending import ending
+from web.views.ending import ALL_THE_SAME, ending
 from web.views.frequencies import frequencies_filled, told_by_frequencies
 from web.views.kit import kit
 from web.views.last_kit import last_kit
@@ -73,7 +73,8 @@ def later(bench: Bench, shown: Shown, part: str, version: str) -> dict[str, str]
 
 def _about_the_check(bench: Bench, shown: Shown) -> dict[str, str]:
     """Return what each outcome would do, and the reasons for the opened cause."""
-    parts = {"ending": html(ending(bench))}
+    ended = ending(bench)
+    parts = {"ending": html(ended), "all-the-same": ALL_THE_SAME if ended is not None else ""}
     if bench.case.past:
         rows = mended(bench.model, bench.case)
         parts["mended"] = html(*mended_told(bench, rows))
