@@ -83,39 +83,70 @@ def changed(tree: AnyTree, before: Likelihoods, standing: Likelihoods, how: Chan
         how: which root, and what hangs on it.
     """
     now = as_built(tree)
-    found: list[tuple[float, Branch]] = []
-    for branch in branches_of(tree):
-        was_fine = branch.with_evidence(before)
-        if was_fine is None:
-            continue
-        fine = times(was_fine, {how.root: _sure(now.states[how.root], 0)})
-        log = branch.log2_start + mixture.log2_evidence(now, times(fine, standing))
-        found.append((log, Branch((*branch.was, 0), branch.log2_start, fine)))
-        found += _was_wrong(now, branch, was_fine, standing, how)
-    best = max(log for log, _ in found)
+    found = list(_possible(tree, before, standing, how))
+    best = max(each.log2 for each in found)
     assert best > -inf, "what was found before is possible together"
-    kept = [each for each in found if each[0] >= best + log2(LEAST)]
-    kept.sort(key=lambda each: (-round(each[0], 9), each[1].was))
-    return ChangedTree(now, tuple(branch for _, branch in kept[:MOST]))
+    kept = [each for each in found if each.log2 >= best + log2(LEAST)]
+    kept.sort(key=lambda each: (-round(each.log2, 9), each.branch.was, each.state))
+    kept = kept[:MOST]
+    blamed = {state: _blame(now, how, state) for state in {each.state for each in kept} - {0}}
+    return ChangedTree(
+        now,
+        tuple(
+            _was_wrong(now, each, before, standing, how, blamed[each.state])
+            if each.state
+            else Branch((*each.branch.was, 0), each.branch.log2_start, each.then)
+            for each in kept
+        ),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Was:
+    """One way the set may have been: a branch of its past, and the state of the root then.
+
+    `then` is all that was found and hangs on the root, with that state; `log2` how likely it is,
+    with what does not hang on it.
+    """
+
+    branch: Branch
+    state: int
+    then: Held
+    log2: float
+
+
+def _possible(
+    tree: AnyTree, before: Likelihoods, standing: Likelihoods, how: Change
+) -> Iterator[_Was]:
+    """Yield the ways the set may have been, one pass up for each."""
+    now = as_built(tree)
+    count = now.states[how.root]
+    for branch in branches_of(tree):
+        held = branch.with_evidence(before)
+        for state in range(count) if held is not None else ():
+            then = times(held or {}, {how.root: _sure(count, state)})
+            log = branch.log2_start + mixture.log2_evidence(now, times(then, standing))
+            if log > -inf:
+                yield _Was(branch, state, then, log)
 
 
 def _was_wrong(
-    now: mixture.Tree, branch: Branch, before: Held, standing: Likelihoods, how: Change
-) -> Iterator[tuple[float, Branch]]:
-    """Yield for each way the root may have been wrong its branch, and how likely that is."""
-    count = now.states[how.root]
-    for state in range(1, count):
-        then = times(times(before, standing), {how.root: _sure(count, state)})
-        old = mixture.calibrate(now, then)
-        if not old.is_possible:
-            continue
-        touched_now = {*how.touched[state - 1], how.root}
-        kept: Held = {name: row for name, row in before.items() if name not in touched_now}
-        kept = times(kept, {how.root: _sure(count, 0)} | _blame(now, how, state))
-        held = _matched(now, old, kept, standing, how.roots)
-        log = branch.log2_start + old.log2_evidence
-        start = log - mixture.log2_evidence(now, times(held, standing))
-        yield log, Branch((*branch.was, state), start, held)
+    now: mixture.Tree,
+    was: _Was,
+    before: Likelihoods,
+    standing: Likelihoods,
+    how: Change,
+    blame: Held,
+) -> Branch:
+    """Return the branch in which the root had been wrong in one way."""
+    old = mixture.calibrate(now, times(was.then, standing))
+    held_then = was.branch.with_evidence(before) or {}
+    hangs_on_it = {*how.touched[was.state - 1], how.root}
+    kept: Held = {name: row for name, row in held_then.items() if name not in hangs_on_it}
+    kept = times(kept, {how.root: _sure(now.states[how.root], 0)} | blame)
+    held = _matched(now, old, kept, standing, how.roots)
+    start = was.log2 - mixture.log2_evidence(now, times(held, standing))
+    return Branch((*was.branch.was, was.state), start, held)
 
 
 def _blame(now: mixture.Tree, how: Change, state: int) -> Held:
