@@ -120,6 +120,24 @@ def test_out_of_order_means_doing_it_again() -> None:
     page = shown(coil, visit(RAIL, ("7.2 V", "8 V")))
     assert states(page)[VCO] == "again"
     assert "Do it again: " in step(page, VCO)
+    opened = unescape(
+        ask(
+            "show",
+            coil,
+            visit(RAIL, ("7.2 V", "8 V")),
+            view={"screen": "set-up", "step": VCO},
+        )["html"]
+    )
+    assert 'value="3.3 V"' not in step(opened, VCO)
+    assert "Leave “Set to” empty where nothing had to be turned." in step(opened, VCO)
+
+
+@pytest.mark.usefixtures("finished")
+def test_a_pair_ends_once_neither_had_to_be_turned() -> None:
+    """Found right and left alone, a step does not make the other one due again."""
+    both = (visit(VCO, ("3 V", "3.3 V"), ("2 V", "2 V")), visit(RAIL, ("7.2 V", "8 V")))
+    page = shown(*both, visit(VCO, ("3.3 V", ""), ("2 V", "")))
+    assert (states(page)[RAIL], states(page)[VCO]) == ("holds", "holds")
 
 
 @pytest.mark.usefixtures("finished")

@@ -55,12 +55,16 @@ class Setting:
             return self.refused.problem
         return self.sheet.unusable.get(step.id)
 
-    def typed_at(self, step: Step) -> tuple[tuple[str, str], ...]:
-        """Return what stands in the fields of a step: what was refused, else the latest visit."""
+    def typed_at(self, standing: Standing) -> tuple[tuple[str, str], ...]:
+        """Return what stands in the fields of a step: what was refused, else the latest visit.
+
+        A step that is due again is read anew: its fields are empty.
+        """
+        step = standing.step
         if self.typed is not None and self.typed.get("adjustment") == step.id:
             return entries_of(self.typed)
         visits = [each for each in self.log.visits if each.adjustment == step.id]
-        return visits[-1].entries if visits else ()
+        return visits[-1].entries if visits and standing.state != "again" else ()
 
 
 def badge_words(standing: Standing) -> str:

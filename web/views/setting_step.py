@@ -24,6 +24,7 @@ EXAMPLES = {
     "best": "The number at the old place, and at the new one.",
     "spread": "One number for each, with “;” between them, such as 3.1; 3.3.",
 }
+NOT_TURNED = "Leave “Set to” empty where nothing had to be turned."
 STUCK = "It is turned as far as it goes and will not come right"
 
 
@@ -36,7 +37,7 @@ def setting_step(setting: Setting, standing: Standing) -> Element:
         None,
         caution_box(cautions, "Before you start") if cautions else None,
         _how(setting, step),
-        _entry(setting, step),
+        _entry(setting, standing),
         _result(setting, standing),
     )
 
@@ -69,9 +70,9 @@ def _instrument(setting: Setting, step: Step, name: str) -> str:
     return f"{title} (you said you have none)" if name in step.missing else title
 
 
-def _entry(setting: Setting, step: Step) -> Element:
+def _entry(setting: Setting, standing: Standing) -> Element:
     """Return the fields: as found and set to, for each thing wanted."""
-    typed = setting.typed_at(step)
+    step, typed = standing.step, setting.typed_at(standing)
     pairs = [*typed, *((("", ""),) * (len(step.wanted) - len(typed)))]
     problem = setting.problem_of(step)
     return h(
@@ -81,6 +82,7 @@ def _entry(setting: Setting, step: Step) -> Element:
             _wanted(setting, step, number, wanted, pairs[number])
             for number, wanted in enumerate(step.wanted)
         ],
+        h("p", {"class": "hint"}, NOT_TURNED),
         h(
             "p",
             {"class": "tick"},
