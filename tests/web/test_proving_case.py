@@ -11,9 +11,13 @@ import pytest
 
 from engine.diagnosis.storage import dump_model
 from engine.knowledge.library import read_texts
+from engine.proving.readings import Typed, enter
+from engine.proving.storing import loaded
+from engine.proving.verdict import prove, rules_of
 from tests.conftest import FAMILY, KB, ModelOf
 from web import answering, finishing, proof_answers, set_up_answers
 from web.build.families import catalogue, proofs
+from web.proof_case import as_finding
 
 METER = {"do": "accuracy", "instrument": "rf-power-meter", "said": "5 %"}
 KIT = {"do": "kit", "instruments": ["rf-power-meter", "dummy-load", "frequency-counter"]}
@@ -196,6 +200,20 @@ def test_a_frequency_leads_back_on_its_own_channel() -> None:
     """The finding is about the channel that was read, with the sign of the error."""
     page = shown(read("carrier-frequency@40", "27.995 MHz"))
     assert '{"check":"operating.transmit-error@40","do":"answer","said":"+3.75 kHz"}' in page
+
+
+def test_a_power_becomes_the_volts_its_check_asks_for(
+    model_of: ModelOf, proof_texts: bytes
+) -> None:
+    """12 W across 50 ohm are 69.28 Vpp, the square root of 400 times the watts."""
+    sheet = loaded(json.loads(proof_texts)["loop-crystal-multimode"])
+    reading = enter(sheet, "sideband-power", Typed("12 W"), {})
+    proved = prove(sheet, rules_of(sheet, ""), {"sideband-power": reading})
+    row = next(each for each in proved.rows if each.point.id == "sideband-power")
+    found = as_finding(model_of("loop-crystal-multimode"), row)
+    assert found is not None
+    assert found[0] == "operating-sideband.sideband-pep"
+    assert found[1].value == pytest.approx((400.0 * 12.0) ** 0.5, abs=1e-3)
 
 
 @pytest.mark.usefixtures("finished")

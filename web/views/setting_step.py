@@ -135,7 +135,8 @@ def _unit_hint(wanted: WantedText) -> str:
     """Return in which unit a number is taken."""
     if wanted.right_mhz is not None and wanted.unit:
         return f" What the counter shows, such as {wanted.right_mhz:.6f} MHz."
-    return f" In {wanted.unit}, or with its own unit." if wanted.unit else ""
+    unit = wanted.errors[0].unit if wanted.errors else wanted.unit
+    return f" In {unit}, or with its own unit." if unit else ""
 
 
 def _field(setting: Setting, step: Step, name: str, wanted: WantedText, said: str) -> Element:
