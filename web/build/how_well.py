@@ -149,16 +149,11 @@ def _calibration(runs: Sequence[Run], families: Mapping[str, str]) -> Element:
     """Return how chances that were told came out, on right and on wrong knowledge."""
     names = [name for name in KNOWN if any(_is(run, known=name) for run in runs)]
     parts: list[Element] = []
-    for family in sorted({family_of(run) for run in runs}):
-        its = [run for run in runs if family_of(run) == family]
-        series = [
-            [_point(row, number) for row in run["scores"]["reliability"]]
-            for number, name in enumerate(names)
-            for run in its
-            if _is(run, known=name)
-        ]
-        title = families.get(family, family)
-        parts += [h("h3", None, title), chances(f"Chances of {title}", series)]
+    for run in sorted(runs, key=lambda one: (family_of(one), _place(names, one))):
+        title = f"{KNOWN[run['setting']['known']]}: {families.get(family_of(run), family_of(run))}"
+        number = _place(names, run)
+        points = [_point(row, number) for row in run["scores"]["reliability"]]
+        parts += [h("h3", None, title), chances(title, [points])]
     about = (
         "Every chance the tool told of a cause, after every answer, against how often such causes "
         "were there. On the line, chances mean what they say. Sets drawn from the priors as they "
@@ -169,10 +164,14 @@ def _calibration(runs: Sequence[Run], families: Mapping[str, str]) -> Element:
         None,
         h("h2", None, "Do the chances mean what they say?"),
         h("p", None, about),
-        legend(KNOWN[name] for name in names),
         parts,
         _told_table(runs, names, families),
     )
+
+
+def _place(names: Sequence[str], run: Run) -> int:
+    """Return which state of the knowledge a run was made with, by its number."""
+    return names.index(run["setting"]["known"])
 
 
 def _told_table(runs: Sequence[Run], names: Sequence[str], families: Mapping[str, str]) -> Element:
