@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from engine.diagnosis.building import build_network
+from engine.diagnosis.making.building import build_network
 from engine.diagnosis.model import SetModel
 from engine.inference.network import Network
 from engine.knowledge.library import Library, read_library

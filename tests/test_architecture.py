@@ -74,9 +74,9 @@ IN_THE_BROWSER = (
     "engine.diagnosis.storage",
     "engine.diagnosis.case",
     "engine.diagnosis.entry",
-    "engine.diagnosis.advice",
-    "engine.diagnosis.explaining",
-    "engine.diagnosis.sentences",
+    "engine.diagnosis.advising.advice",
+    "engine.diagnosis.advising.explaining",
+    "engine.diagnosis.messages.sentences",
     "engine.setting_up.guiding",
     "web.answering",
     "web.leafing",
@@ -216,7 +216,7 @@ def test_simulated_sets_never_reach_the_browser(root: str) -> None:
 def test_the_tools_for_authors_are_those_of_the_terminal() -> None:
     """One reader, one set of rules, one compiler; nothing of them is written twice."""
     reached = set(reached_from("web.authoring"))
-    assert {"engine.knowledge.checking", "engine.diagnosis.compiling"} <= reached
+    assert {"engine.knowledge.checking", "engine.diagnosis.making.compiling"} <= reached
     assert "engine.terminal.check" not in reached
 
 

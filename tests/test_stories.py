@@ -8,11 +8,11 @@ from collections.abc import Mapping
 
 import pytest
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.advising.steps import Step, by_minutes
 from engine.diagnosis.case import Case, Kit, add_finding
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import SetModel
-from engine.diagnosis.steps import Step, by_minutes
 from tests.conftest import FAMILY
 
 EYES = Kit(frozenset(), "on")

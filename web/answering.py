@@ -12,13 +12,13 @@ from pathlib import Path
 from typing import Any
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.advising.steps import Step
 from engine.diagnosis.case import CANNOT_CHECK, Case, add_finding
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.kinds import NOT_SURE
 from engine.diagnosis.mixing import mix
 from engine.diagnosis.model import FamilyText, SetModel
-from engine.diagnosis.steps import Step
 from engine.diagnosis.storage import load_kinds, load_model
 from engine.errors import UnknownReading
 from web.demo import DEMO
@@ -31,7 +31,7 @@ from web.views.home import home
 from web.views.markup import h, html
 from web.views.page import later, screen
 from web.views.plan import plan_screen
-from web.views.record import summary
+from web.views.record.sheet import summary
 from web.views.state import OWN, Bench, Refused, Shown
 from web.views.verdict import sentence
 from web.walking import WALK_VERBS

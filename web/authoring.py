@@ -11,7 +11,7 @@ from functools import lru_cache
 from pathlib import Path
 from types import MappingProxyType
 
-from engine.diagnosis.compiling import QUICK, compile_family
+from engine.diagnosis.making.compiling import QUICK, compile_family
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import dump_model
 from engine.errors import KnowledgeError, Problem
@@ -22,8 +22,8 @@ from engine.proving.making import make_sheet
 from engine.proving.storing import plain
 from web.answering import MODELS, OWN_PROOFS, Fields, RefusedError, answered
 from web.views.markup import html
-from web.views.own_files import OwnFiles
-from web.views.own_told import all_right, problem_list, shelf
+from web.views.own.files import OwnFiles
+from web.views.own.told import all_right, problem_list, shelf
 from web.views.state import OWN
 
 HERE = Path(__file__).parent

@@ -13,9 +13,9 @@ from web.answering import MODELS, Fields, RefusedError, answered, catalogue, ope
 from web.links import Link, LinkError, case_code, link_in
 from web.replaying import replay
 from web.views.counted import counted_note
-from web.views.desk_link import link_screen
-from web.views.desk_screen import desk_screen
-from web.views.desk_sheet import sheet_screen
+from web.views.desk.link import link_screen
+from web.views.desk.screen import desk_screen
+from web.views.desk.sheet import sheet_screen
 from web.views.markup import html
 from web.views.state import OWN, Shown
 

@@ -4,8 +4,8 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from engine.diagnosis.case import CANNOT_CHECK
+from engine.diagnosis.messages.replies import letter_of
 from engine.diagnosis.model import CheckText, SetModel
-from engine.diagnosis.replies import letter_of
 from web.links import Link
 from web.views.words import listed, minutes
 

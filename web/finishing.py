@@ -9,9 +9,9 @@ from web.proof_answers import proving_of, show_proof
 from web.set_up_answers import set_up_of, show_set_up
 from web.views.markup import html
 from web.views.part import Part, as_text, on_paper
-from web.views.proof_part import proof_part
-from web.views.record import summary
-from web.views.setting_part import setting_part
+from web.views.proof.part import proof_part
+from web.views.record.sheet import summary
+from web.views.setting.part import setting_part
 from web.views.state import Shown
 
 

@@ -11,8 +11,8 @@ from web.answering import MODELS, Fields, answered
 from web.replaying import replay
 from web.views.leaves.screen import leaf_screen
 from web.views.markup import html
-from web.views.own import own_screen
-from web.views.own_files import OwnFiles
+from web.views.own.files import OwnFiles
+from web.views.own.screen import own_screen
 from web.views.state import Shown
 
 

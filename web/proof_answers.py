@@ -18,9 +18,9 @@ from web.proof_case import entered, prove_case
 from web.proof_log import Entered
 from web.replaying import Input, Replayed, apply, replay
 from web.views.markup import html
-from web.views.proof import no_proof_screen, proof_screen
-from web.views.proof_point import control_id
-from web.views.proof_state import Proving, counted
+from web.views.proof.point import control_id
+from web.views.proof.screen import no_proof_screen, proof_screen
+from web.views.proof.state import Proving, counted
 from web.views.state import Refused
 
 HERE = Path(__file__).parent

@@ -10,8 +10,8 @@ from web.replaying import Input, replay
 from web.set_up_case import set_up_case, visit_of
 from web.set_up_log import Visited, entries_of
 from web.views.markup import html
-from web.views.setting import no_setting_screen, setting_screen
-from web.views.setting_state import SHORT, Setting, counted
+from web.views.setting.screen import no_setting_screen, setting_screen
+from web.views.setting.state import SHORT, Setting, counted
 from web.views.state import Refused, Shown
 
 

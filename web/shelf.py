@@ -14,10 +14,10 @@ from web.shelf_lines import line_of
 from web.views.counted import counted_note
 from web.views.here_before import history_note
 from web.views.markup import html
-from web.views.shelf import shelf_screen
-from web.views.shelf_closing import closing_screen
-from web.views.shelf_counts import counts_screen, read_counts_of, rows_of
-from web.views.shelf_told import told_of_file
+from web.views.shelf.closing import closing_screen
+from web.views.shelf.counts import counts_screen, read_counts_of, rows_of
+from web.views.shelf.screen import shelf_screen
+from web.views.shelf.told import told_of_file
 from web.views.state import Shown
 
 

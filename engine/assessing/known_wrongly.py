@@ -11,8 +11,8 @@ from dataclasses import dataclass, replace
 from math import exp, log
 from random import Random
 
-from engine.diagnosis.building import build_network
-from engine.diagnosis.compiling import QUICK, compile_family
+from engine.diagnosis.making.building import build_network
+from engine.diagnosis.making.compiling import QUICK, compile_family
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.sharpening import with_priors
 from engine.inference.gain import channel

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Sequence
 
 from engine.assessing.moments import Moment
+from engine.diagnosis.advising.foresight import outcomes_of
 from engine.diagnosis.evidence import calibrated, likelihoods
-from engine.diagnosis.foresight import outcomes_of
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.repairing.present import present
 from engine.inference.gain import entropy, information_gain

@@ -10,14 +10,14 @@ from dataclasses import dataclass, replace
 from engine.assessing.faulty_set import FaultySet, Way, looks_right, usual
 from engine.assessing.manual import Manual
 from engine.assessing.trial import Plan, reported
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.advising.effort import effort
+from engine.diagnosis.advising.steps import mendable, proposed
 from engine.diagnosis.case import Case, Repair, add_finding, repaired
 from engine.diagnosis.costing.weighing import weigh
 from engine.diagnosis.costing.work import works
-from engine.diagnosis.effort import effort
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.repairing.present import present
-from engine.diagnosis.steps import mendable, proposed
 
 MOST_REPAIRS = 12
 FEW = 3

@@ -5,13 +5,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from engine.assessing.manual import Manual
+from engine.diagnosis.advising.effort import effort
+from engine.diagnosis.advising.presuming import proposable
+from engine.diagnosis.advising.steps import Step
 from engine.diagnosis.case import Case
-from engine.diagnosis.effort import effort
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import CheckText, SetModel
-from engine.diagnosis.presuming import proposable
 from engine.diagnosis.repairing.present import present
-from engine.diagnosis.steps import Step
 
 
 @dataclass(frozen=True)

@@ -11,10 +11,10 @@ References:
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from engine.diagnosis.advice import NEARLY_SURE, WORTH_BITS, ranked_causes
-from engine.diagnosis.foresight import outcomes_of
+from engine.diagnosis.advising.advice import NEARLY_SURE, WORTH_BITS, ranked_causes
+from engine.diagnosis.advising.foresight import outcomes_of
+from engine.diagnosis.advising.steps import mendable
 from engine.diagnosis.model import CheckText, SetModel
-from engine.diagnosis.steps import mendable
 from engine.inference.gain import information_gain
 from engine.inference.past import calibrate, times
 from engine.inference.propagation import Calibration

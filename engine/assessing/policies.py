@@ -6,8 +6,8 @@ from random import Random
 from engine.assessing.chart import next_half, next_of_chart
 from engine.assessing.looking_ahead import DOZEN, next_of_two
 from engine.assessing.moments import Moment
+from engine.diagnosis.advising.steps import ORDERS
 from engine.diagnosis.costing.weighing import weigh
-from engine.diagnosis.steps import ORDERS
 
 Policy = Callable[[Moment], str | None]
 FEW = 3  # checks to look at in full where only the best is made

@@ -9,7 +9,7 @@ from statistics import fmean, median
 from time import perf_counter
 
 from engine.assessing.synthetic import synthetic
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
 from engine.diagnosis.case import Case, add_finding, full_kit
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.evidence import calibrated

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from engine.diagnosis.gates import Contribution, worst_of
+from engine.diagnosis.making.gates import Contribution, worst_of
 from engine.inference.network import Network, Node, network, root
 
 STATES = ("right", "low", "absent")

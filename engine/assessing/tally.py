@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import log2
 from operator import add
 
-from engine.diagnosis.steps import Step, mendable
+from engine.diagnosis.advising.steps import Step, mendable
 
 EDGES = (0.01, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9)  # of chances, between bins
 BINS = len(EDGES) + 1

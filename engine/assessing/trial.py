@@ -8,11 +8,11 @@ from engine.assessing.manual import Manual
 from engine.assessing.moments import Moment
 from engine.assessing.policies import POLICIES, looked_at
 from engine.assessing.tally import NOTHING, Tally, tallied
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.advising.effort import effort
+from engine.diagnosis.advising.steps import Step, mendable
 from engine.diagnosis.case import Case, Kit, add_finding
-from engine.diagnosis.effort import effort
 from engine.diagnosis.model import SetModel
-from engine.diagnosis.steps import Step, mendable
 
 MOST_CHECKS = 25
 GOOD_NEWS = 3  # symptoms that are not there, which an owner mentions beside those that are

@@ -2,9 +2,9 @@
 
 from collections.abc import Collection, Iterator, Mapping
 
+from engine.diagnosis.making.rules_texts import fitting_rules, rule_texts
+from engine.diagnosis.making.texts import caution_texts
 from engine.diagnosis.model import LimitText
-from engine.diagnosis.rules_texts import fitting_rules, rule_texts
-from engine.diagnosis.texts import caution_texts
 from engine.knowledge.figures import number_of
 from engine.knowledge.library import Library
 from engine.knowledge.proof import OF_RULES, BoundDocument, GuideDocument, PointDocument

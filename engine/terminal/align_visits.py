@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from engine.diagnosis.advice import step as advise
+from engine.diagnosis.advising.advice import step as advise
 from engine.diagnosis.case import Case
 from engine.diagnosis.model import SetModel
 from engine.setting_up.guiding import Progress, Standing, Visit, progress

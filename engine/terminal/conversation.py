@@ -3,14 +3,14 @@
 from collections.abc import Callable
 from pathlib import Path
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.advising.steps import AdvisedCheck, Step, by_minutes
 from engine.diagnosis.case import CANNOT_CHECK, Case, Kit, add_finding, withdraw
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.opening import case_file, changed_file
 from engine.diagnosis.repairing.again import repeats_first
 from engine.diagnosis.settling import settled
-from engine.diagnosis.steps import AdvisedCheck, Step, by_minutes
 from engine.errors import UnknownReading, suggest
 from engine.knowledge.casefile import CaseDocument
 from engine.terminal.choosing import choose, is_yes, picked, read_line

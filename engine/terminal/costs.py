@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from typing import Any, Literal
 
+from engine.diagnosis.advising.steps import Step
 from engine.diagnosis.case import Case
 from engine.diagnosis.costing.weighing import Attempt, Costs, weigh
 from engine.diagnosis.model import SetModel
-from engine.diagnosis.steps import Step
 
 SHOWN = 4  # repairs and checks
 MEASURE_ON = "No repair is worth trying yet, and no single check settles it: measure on."

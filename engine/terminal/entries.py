@@ -3,9 +3,9 @@
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
-from engine.diagnosis.building import unlisted_name, unlisted_signals
-from engine.diagnosis.cause_texts import unlisted_title
-from engine.diagnosis.showing import outcome_titles
+from engine.diagnosis.making.building import unlisted_name, unlisted_signals
+from engine.diagnosis.making.cause_texts import unlisted_title
+from engine.diagnosis.making.showing import outcome_titles
 from engine.knowledge.library import Library
 from engine.knowledge.schema import Block, Check
 from engine.knowledge.states import UNLISTED

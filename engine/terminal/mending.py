@@ -1,9 +1,9 @@
 """What is typed after `repaired`: a cause by its number or id, and how it was put right."""
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.advising.steps import Step, mendable
 from engine.diagnosis.case import HOWS, Case, Repair, repaired, usual_how
 from engine.diagnosis.model import SetModel
-from engine.diagnosis.steps import Step, mendable
 from engine.errors import suggest
 from engine.terminal.report import repeat_lines
 

@@ -4,9 +4,9 @@ import os
 from hashlib import sha256
 from pathlib import Path
 
-from engine.diagnosis.compiling import compile_family
-from engine.diagnosis.kind_texts import kind_texts
 from engine.diagnosis.kinds import NOT_SURE
+from engine.diagnosis.making.compiling import compile_family
+from engine.diagnosis.making.kind_texts import kind_texts
 from engine.diagnosis.mixing import mix
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import dump_model, load_model

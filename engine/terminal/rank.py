@@ -4,13 +4,13 @@ import json
 from argparse import Namespace
 from pathlib import Path
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.advising.explaining import explanations
+from engine.diagnosis.advising.steps import ORDERS
 from engine.diagnosis.case import Case
-from engine.diagnosis.explaining import explanations
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.opening import open_case
 from engine.diagnosis.repairing.again import in_order
-from engine.diagnosis.steps import ORDERS
 from engine.errors import CaseError, suggest
 from engine.knowledge.casefile import CaseDocument, read_case
 from engine.knowledge.reading import read_text

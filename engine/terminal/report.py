@@ -3,16 +3,16 @@
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from engine.diagnosis.advice import frequencies_told
+from engine.diagnosis.advising.advice import frequencies_told
+from engine.diagnosis.advising.explaining import Explanation, why
+from engine.diagnosis.advising.foresight import what_if
+from engine.diagnosis.advising.steps import AdvisedCheck, Step
 from engine.diagnosis.case import Case, Finding
 from engine.diagnosis.entry import understood
-from engine.diagnosis.explaining import Explanation, why
-from engine.diagnosis.foresight import what_if
 from engine.diagnosis.judging import in_words, judged
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.repairing.again import checks_to_repeat, was_wrong
 from engine.diagnosis.repairing.present import present
-from engine.diagnosis.steps import AdvisedCheck, Step
 from engine.terminal.columns import columns
 from engine.terminal.costs import cost_lines
 from engine.terminal.frequencies import frequency_lines

@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from typing import Any
 
-from engine.diagnosis.advice import frequencies_told
+from engine.diagnosis.advising.advice import frequencies_told
+from engine.diagnosis.advising.explaining import Explanation
+from engine.diagnosis.advising.steps import AdvisedCheck, RankedCause, Step
 from engine.diagnosis.case import Case
-from engine.diagnosis.explaining import Explanation
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.repairing.again import checks_to_repeat, was_wrong
-from engine.diagnosis.steps import AdvisedCheck, RankedCause, Step
 from engine.terminal.costs import cost_record
 from engine.terminal.frequencies import frequency_records
 

@@ -1,7 +1,7 @@
 """The owner's complaint at the terminal: numbers of a list, or a sentence."""
 
+from engine.diagnosis.messages.sentences import symptoms_in, titled
 from engine.diagnosis.model import SetModel
-from engine.diagnosis.sentences import symptoms_in, titled
 from engine.terminal.choosing import EVERYTHING, NOTHING, choose, chosen, read_line
 from engine.words.matching import Candidate
 

@@ -3,7 +3,7 @@ from pathlib import Path
 import pytest
 
 from engine.assessing.known_wrongly import Knowledge, known
-from engine.diagnosis.compiling import compile_family
+from engine.diagnosis.making.compiling import compile_family
 from engine.diagnosis.model import SetModel
 from engine.knowledge.library import Library, read_library
 from tests.diagnosis.conftest import Edit, small_library

@@ -8,8 +8,8 @@ import pytest
 from engine.assessing.other_libraries import OTHERS, against
 from engine.assessing.speed import exponent, packed_bytes, size_speed
 from engine.assessing.synthetic import synthetic
-from engine.diagnosis.building import build_network
-from engine.diagnosis.compiling import QUICK
+from engine.diagnosis.making.building import build_network
+from engine.diagnosis.making.compiling import QUICK
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import dump_model, load_model
 from engine.inference.junction import junction_tree

@@ -12,9 +12,9 @@ from typing import Any
 
 import yaml
 
-from engine.diagnosis.compiling import compile_family
+from engine.diagnosis.making.compiling import compile_family
+from engine.diagnosis.messages.sentences import symptoms_in
 from engine.diagnosis.model import SetModel
-from engine.diagnosis.sentences import symptoms_in
 from engine.knowledge.library import read_library
 from engine.knowledge.loader import AuthorLoader
 

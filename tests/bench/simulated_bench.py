@@ -25,8 +25,8 @@ from engine.assessing.manual import Manual, manual_of  # noqa: E402
 from engine.assessing.policies import POLICIES  # noqa: E402
 from engine.assessing.trial import Plan, Trial, run_trial  # noqa: E402
 from engine.diagnosis import advice  # noqa: E402
-from engine.diagnosis.building import build_network  # noqa: E402
 from engine.diagnosis.case import Kit, full_kit  # noqa: E402
+from engine.diagnosis.making.building import build_network  # noqa: E402
 from engine.diagnosis.model import SetModel  # noqa: E402
 from engine.inference.network import Network  # noqa: E402
 from engine.knowledge.library import read_library  # noqa: E402

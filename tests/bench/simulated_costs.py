@@ -20,14 +20,14 @@ sys.path.insert(0, str(ROOT))
 from engine.assessing.drawing import one_cause  # noqa: E402
 from engine.assessing.faulty_set import FaultySet  # noqa: E402
 from engine.assessing.trial import reported  # noqa: E402
-from engine.diagnosis.advice import step  # noqa: E402
-from engine.diagnosis.building import build_network  # noqa: E402
+from engine.diagnosis.advising.advice import step  # noqa: E402
+from engine.diagnosis.advising.effort import effort  # noqa: E402
+from engine.diagnosis.advising.steps import Step, proposed  # noqa: E402
 from engine.diagnosis.case import Case, Repair, add_finding, full_kit, repaired  # noqa: E402
 from engine.diagnosis.costing.weighing import weigh  # noqa: E402
 from engine.diagnosis.costing.work import works  # noqa: E402
-from engine.diagnosis.effort import effort  # noqa: E402
+from engine.diagnosis.making.building import build_network  # noqa: E402
 from engine.diagnosis.model import SetModel  # noqa: E402
-from engine.diagnosis.steps import Step, proposed  # noqa: E402
 from engine.knowledge.library import read_library  # noqa: E402
 from engine.terminal.models import open_model  # noqa: E402
 from tests.bench.simulated_bench import simulated_causes  # noqa: E402

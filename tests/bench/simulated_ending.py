@@ -20,12 +20,12 @@ sys.path.insert(0, str(ROOT))
 
 from engine.assessing.drawing import one_cause  # noqa: E402
 from engine.assessing.trial import STOPS, reported  # noqa: E402
-from engine.diagnosis.advice import step  # noqa: E402
-from engine.diagnosis.building import build_network  # noqa: E402
+from engine.diagnosis.advising.advice import step  # noqa: E402
+from engine.diagnosis.advising.ending import FAIR_BITS, about_leaders  # noqa: E402
+from engine.diagnosis.advising.steps import mendable, proposed  # noqa: E402
 from engine.diagnosis.case import Case, Finding, Kit, add_finding  # noqa: E402
-from engine.diagnosis.ending import FAIR_BITS, about_leaders  # noqa: E402
+from engine.diagnosis.making.building import build_network  # noqa: E402
 from engine.diagnosis.model import SetModel  # noqa: E402
-from engine.diagnosis.steps import mendable, proposed  # noqa: E402
 from engine.inference.network import Network  # noqa: E402
 from engine.knowledge.library import read_library  # noqa: E402
 from engine.terminal.models import open_model  # noqa: E402

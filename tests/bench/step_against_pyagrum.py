@@ -23,10 +23,8 @@ sys.path.insert(0, str(ROOT))
 
 import pyagrum as gum  # noqa: E402
 
-from engine.diagnosis.advice import step  # noqa: E402
-from engine.diagnosis.building import build_network  # noqa: E402
+from engine.diagnosis.advising.advice import step  # noqa: E402
 from engine.diagnosis.case import Case  # noqa: E402
-from engine.diagnosis.compiling import compile_family  # noqa: E402
 from engine.diagnosis.evidence import calibrated, likelihoods  # noqa: E402
 from engine.diagnosis.frequencies import (  # noqa: E402
     choosing,
@@ -34,6 +32,8 @@ from engine.diagnosis.frequencies import (  # noqa: E402
     hypotheses,
     likelihood,
 )
+from engine.diagnosis.making.building import build_network  # noqa: E402
+from engine.diagnosis.making.compiling import compile_family  # noqa: E402
 from engine.diagnosis.model import SetModel  # noqa: E402
 from engine.diagnosis.opening import open_case  # noqa: E402
 from engine.inference.network import Network  # noqa: E402

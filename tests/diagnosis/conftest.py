@@ -4,8 +4,8 @@ from pathlib import Path
 import pytest
 
 from engine.diagnosis.case import Case, Kit, add_finding, full_kit
-from engine.diagnosis.compiling import compile_family
 from engine.diagnosis.entry import read_answer
+from engine.diagnosis.making.compiling import compile_family
 from engine.diagnosis.model import SetModel
 from engine.knowledge.library import Library, load, read_texts
 

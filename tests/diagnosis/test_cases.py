@@ -2,7 +2,7 @@ from pathlib import Path
 
 import pytest
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
 from engine.diagnosis.opening import open_case
 from engine.knowledge.casefile import CaseDocument, read_case
 from engine.knowledge.reading import Source

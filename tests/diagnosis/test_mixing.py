@@ -2,15 +2,15 @@
 
 import pytest
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.advising.explaining import explanations, why
+from engine.diagnosis.advising.foresight import what_if
 from engine.diagnosis.case import Case, add_finding, full_kit
-from engine.diagnosis.compiling import compile_family
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.evidence import calibrated
-from engine.diagnosis.explaining import explanations, why
-from engine.diagnosis.foresight import what_if
-from engine.diagnosis.kind_texts import kind_texts
 from engine.diagnosis.kinds import KIND, NOT_SURE
+from engine.diagnosis.making.compiling import compile_family
+from engine.diagnosis.making.kind_texts import kind_texts
 from engine.diagnosis.mixing import mix
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import dump_kinds, load_kinds

@@ -7,10 +7,10 @@ from random import Random
 
 import pytest
 
-from engine.diagnosis.advice import step
-from engine.diagnosis.building import build_network
+from engine.diagnosis.advising.advice import step
 from engine.diagnosis.case import Case, Finding, full_kit
 from engine.diagnosis.evidence import calibrated, likelihoods
+from engine.diagnosis.making.building import build_network
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.returning import (
     MOST_EVENTS,

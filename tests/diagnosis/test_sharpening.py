@@ -8,12 +8,12 @@ from random import Random
 
 import pytest
 
-from engine.diagnosis.advice import step
-from engine.diagnosis.building import build_network
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.advising.conflict import conflict_bits
 from engine.diagnosis.case import Case, Finding, full_kit
-from engine.diagnosis.compiling import compile_family
-from engine.diagnosis.conflict import conflict_bits
 from engine.diagnosis.evidence import calibrated, likelihood, likelihoods
+from engine.diagnosis.making.building import build_network
+from engine.diagnosis.making.compiling import compile_family
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.sharpening import (
     EQUIVALENT_SETS,

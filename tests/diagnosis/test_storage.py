@@ -2,9 +2,9 @@ import json
 
 import pytest
 
-from engine.diagnosis.advice import step
-from engine.diagnosis.explaining import explanations
-from engine.diagnosis.foresight import what_if
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.advising.explaining import explanations
+from engine.diagnosis.advising.foresight import what_if
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import dump_model, fingerprint, load_model
 from tests.diagnosis.conftest import CaseOf, Edited

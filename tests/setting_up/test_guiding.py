@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from engine.diagnosis.advice import step as advise
+from engine.diagnosis.advising.advice import step as advise
 from engine.diagnosis.case import Case, Finding, Repair
 from engine.diagnosis.model import SetModel
 from engine.errors import UnknownReading

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from engine.__main__ import main
-from tests.diagnosis.test_cause_texts import TABLE
+from tests.diagnosis.making.test_cause_texts import TABLE
 
 CASE = """\
 format: 1

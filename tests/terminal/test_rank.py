@@ -5,9 +5,9 @@ from typing import Any
 import pytest
 
 from engine.__main__ import main
-from engine.diagnosis.advice import step
-from engine.diagnosis.explaining import explanations
-from engine.diagnosis.steps import proposed
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.advising.explaining import explanations
+from engine.diagnosis.advising.steps import proposed
 from engine.terminal.rank import load_case
 
 CASE = """\

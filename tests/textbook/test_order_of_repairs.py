@@ -8,11 +8,11 @@ from itertools import permutations
 
 import pytest
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
 from engine.diagnosis.case import Case, add_finding, full_kit
-from engine.diagnosis.compiling import compile_family
 from engine.diagnosis.costing.weighing import Costs, weigh
 from engine.diagnosis.entry import read_answer
+from engine.diagnosis.making.compiling import compile_family
 from engine.inference.repairs import Trial, by_probability_over_cost, expected_cost
 from engine.knowledge.library import load, read_texts
 from tests.diagnosis.conftest import SMALL

@@ -14,7 +14,7 @@ from playwright.sync_api import (
 )
 
 from engine.diagnosis.case import Case, Kit, full_kit
-from engine.diagnosis.compiling import compile_family
+from engine.diagnosis.making.compiling import compile_family
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import load_model
 from engine.knowledge.library import read_library

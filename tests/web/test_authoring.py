@@ -10,7 +10,7 @@ import pytest
 import yaml
 from playwright.sync_api import BrowserContext, Page, expect
 
-from engine.diagnosis.compiling import QUICK, compile_family
+from engine.diagnosis.making.compiling import QUICK, compile_family
 from engine.knowledge.library import load, read_texts
 from engine.knowledge.shipping import dump_texts
 from tests.knowledge.test_checking import BROKEN, broken_texts

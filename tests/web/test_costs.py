@@ -4,9 +4,9 @@ from html import unescape
 
 import pytest
 
-from engine.diagnosis.compiling import compile_family
+from engine.diagnosis.making.compiling import compile_family
 from engine.diagnosis.model import SetModel
-from tests.diagnosis.test_cause_texts import with_repairs
+from tests.diagnosis.making.test_cause_texts import with_repairs
 from tests.web.test_views import after
 from web.replaying import Input
 from web.views.bench import bench_screen

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
 from engine.diagnosis.case import Case, Kit, add_finding, full_kit
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import SetModel

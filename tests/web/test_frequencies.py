@@ -4,7 +4,7 @@ import re
 
 from playwright.sync_api import Page, expect
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
 from engine.diagnosis.model import SetModel
 from tests.web.driving import (
     case_on_screen,

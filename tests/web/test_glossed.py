@@ -6,7 +6,7 @@ import pytest
 
 from engine.diagnosis.auditing.owners_words import TRADE_WORDS
 from engine.diagnosis.glossary import Term, Terms, dump_terms, load_terms
-from engine.diagnosis.vocabulary import terms_of
+from engine.diagnosis.making.vocabulary import terms_of
 from engine.knowledge.library import Library
 from web.views.glossed import gloss_card, glossed, words_used
 from web.views.markup import h, html

@@ -14,8 +14,8 @@ from web.replaying import is_replayable, replay
 from web.views.bench import bench_screen
 from web.views.here_before import here_before, here_before_part, history_note
 from web.views.markup import html
-from web.views.record import paper, summary
-from web.views.shelf_row import case_row
+from web.views.record.sheet import paper, summary
+from web.views.shelf.row import case_row
 from web.views.state import Bench, Shown
 
 PRESET, TRANSISTOR = "sender.preset", "sender.output-transistor"

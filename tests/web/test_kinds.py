@@ -4,10 +4,10 @@ import pytest
 
 from engine.diagnosis.kinds import NOT_SURE
 from engine.diagnosis.model import SetModel
+from tests.diagnosis.making.test_wavering import beacon as beacon
 from tests.diagnosis.test_mixing import library as library
 from tests.diagnosis.test_mixing import members as members
 from tests.diagnosis.test_mixing import mixed as mixed
-from tests.diagnosis.test_wavering import beacon as beacon
 from web.answering import bench_of
 from web.replaying import replay
 from web.views.bench import bench_screen

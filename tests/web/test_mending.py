@@ -19,8 +19,8 @@ from web.views.findings import findings
 from web.views.markup import html
 from web.views.mending import mend_buttons, mended_card, mended_told
 from web.views.page import later
-from web.views.shelf_closing import closing_screen
-from web.views.shelf_row import case_row
+from web.views.shelf.closing import closing_screen
+from web.views.shelf.row import case_row
 from web.views.state import Bench, Shown
 from web.views.symptoms import symptoms
 from web.views.timeline import timeline

@@ -5,10 +5,10 @@ from typing import Any
 
 import pytest
 
-from engine.diagnosis.compiling import compile_family
 from engine.diagnosis.evidence import calibrated
-from engine.diagnosis.kind_texts import kind_texts
 from engine.diagnosis.kinds import NOT_SURE
+from engine.diagnosis.making.compiling import compile_family
+from engine.diagnosis.making.kind_texts import kind_texts
 from engine.diagnosis.mixing import mix
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.sharpening import own_counts, sharpened
@@ -18,7 +18,7 @@ from web import answering, shelf
 from web import own_counts as own_counts_of_page
 from web.own_counts import model_of
 from web.replaying import replay
-from web.views.shelf_counts import rows_of
+from web.views.shelf.counts import rows_of
 
 
 @pytest.fixture

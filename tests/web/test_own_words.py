@@ -8,7 +8,7 @@ from playwright.sync_api import Page, expect
 
 from tests.web.driving import case_on_screen, press, start_case
 from web.views.markup import html
-from web.views.own_words import NOTHING, own_words
+from web.views.own.words import NOTHING, own_words
 from web.views.state import Bench
 
 SENTENCE = "receives fine but nobody hears me, needle doesn't move"

@@ -9,8 +9,8 @@ from tests.web.test_mending import FOUND, MENDED, POWER, TITLE, WEAK
 from tests.web.test_views import after
 from web.views.markup import html
 from web.views.part import Part, Row, as_text, on_paper
-from web.views.record import end_parts, paper, summary, work_parts
-from web.views.record_work import causes_part, repeated_part, work_part
+from web.views.record.sheet import end_parts, paper, summary, work_parts
+from web.views.record.work import causes_part, repeated_part, work_part
 from web.views.state import Bench, Shown
 
 MESSAGE = {"do": "message", "text": "Nobody  hears me.\nYours, a shepherd"}

@@ -3,7 +3,7 @@
 from typing import get_args
 
 from engine.setting_up.guiding import OPEN, State
-from web.views.setting_state import DONE, MARKS, SHORT
+from web.views.setting.state import DONE, MARKS, SHORT
 
 
 def test_every_state_has_its_mark_and_word() -> None:

@@ -1,7 +1,7 @@
 import re
 from html import unescape
 
-from engine.diagnosis.foresight import what_if
+from engine.diagnosis.advising.foresight import what_if
 from engine.diagnosis.model import SetModel
 from tests.web.test_views import DARK, after
 from web.views.effects import effects_table

@@ -17,7 +17,7 @@ from web.views.home import home
 from web.views.kit import kit
 from web.views.markup import html
 from web.views.page import later
-from web.views.record import paper, summary
+from web.views.record.sheet import paper, summary
 from web.views.state import Bench, Refused, Shown
 from web.views.symptoms import grouped, is_ticked, symptoms
 from web.views.verdict import sentence, verdict

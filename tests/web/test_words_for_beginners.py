@@ -6,9 +6,9 @@ from html import unescape
 
 import pytest
 
+from engine.diagnosis.advising.explaining import Explanation
 from engine.diagnosis.case import Case, Kit, add_finding
 from engine.diagnosis.entry import read_answer
-from engine.diagnosis.explaining import Explanation
 from engine.diagnosis.model import SetModel
 from web.answering import bench_of
 from web.replaying import Replayed
@@ -18,7 +18,7 @@ from web.views.home import home
 from web.views.markup import html
 from web.views.page import later
 from web.views.reasons import complains, joint
-from web.views.record import paper
+from web.views.record.sheet import paper
 from web.views.state import Bench, Shown
 from web.views.symptoms import AREAS, grouped, symptoms, within
 from web.views.verdict import verdict

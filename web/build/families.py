@@ -10,11 +10,11 @@ from multiprocessing import get_context
 from pathlib import Path
 
 from engine.diagnosis.glossary import dump_terms
-from engine.diagnosis.kind_texts import kind_texts
 from engine.diagnosis.kinds import NOT_SURE, KindTexts
+from engine.diagnosis.making.kind_texts import kind_texts
+from engine.diagnosis.making.vocabulary import terms_of
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import dump_kinds, dump_model
-from engine.diagnosis.vocabulary import terms_of
 from engine.knowledge.library import load, read_library
 from engine.proving.making import make_sheet
 from engine.proving.storing import plain

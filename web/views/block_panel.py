@@ -5,9 +5,9 @@ Causes come with the bench; checks and signals follow after the repaint.
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.in_block import Believed, checks_in, signals_in
+from engine.diagnosis.advising.in_block import Believed, checks_in, signals_in
+from engine.diagnosis.advising.steps import AdvisedCheck, RankedCause
 from engine.diagnosis.model import BlockText
-from engine.diagnosis.steps import AdvisedCheck, RankedCause
 from web.views.frame import bar
 from web.views.markup import button, h, shows
 from web.views.state import Bench, Shown

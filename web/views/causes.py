@@ -2,7 +2,7 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.steps import RankedCause, Step, mendable
+from engine.diagnosis.advising.steps import RankedCause, Step, mendable
 from web.views.decides_button import decides_button
 from web.views.frame import bar, cautions
 from web.views.leaf_button import leaf_button

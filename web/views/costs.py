@@ -3,7 +3,7 @@
 from functools import lru_cache
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
 from engine.diagnosis.case import Case
 from engine.diagnosis.costing.weighing import Attempt, CheckFirst, Costs, weigh
 from engine.diagnosis.model import CauseText, SetModel

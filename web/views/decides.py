@@ -2,13 +2,13 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.advice import NEARLY_SURE, SURE
+from engine.diagnosis.advising.advice import NEARLY_SURE, SURE
+from engine.diagnosis.advising.explaining import Reasons
+from engine.diagnosis.advising.explaining import why as reasons_for
+from engine.diagnosis.advising.foresight import OutcomeEffect, what_if
+from engine.diagnosis.advising.steps import mendable
 from engine.diagnosis.case import Finding
-from engine.diagnosis.explaining import Reasons
-from engine.diagnosis.explaining import why as reasons_for
-from engine.diagnosis.foresight import OutcomeEffect, what_if
 from engine.diagnosis.model import CheckText
-from engine.diagnosis.steps import mendable
 from web.views.frame import heading, steps
 from web.views.markup import button, h, shows
 from web.views.state import Bench, Shown, said

@@ -2,7 +2,7 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.foresight import OutcomeEffect, tells_apart
+from engine.diagnosis.advising.foresight import OutcomeEffect, tells_apart
 from engine.diagnosis.kinds import KIND
 from engine.diagnosis.model import CheckText
 from web.views.frame import bar

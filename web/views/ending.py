@@ -2,7 +2,7 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.ending import Help, is_worn_out, leaders, what_would_help
+from engine.diagnosis.advising.ending import Help, is_worn_out, leaders, what_would_help
 from web.views.markup import button, h, shows
 from web.views.state import Bench
 from web.views.verdict import unproved

@@ -2,7 +2,7 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.advice import frequencies_told
+from engine.diagnosis.advising.advice import frequencies_told
 from engine.diagnosis.frequencies.reporting import (
     BEFORE_TURNING,
     FrequencyReport,

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.steps import AdvisedCheck
-from web.views.desk_button import desk_button
+from engine.diagnosis.advising.steps import AdvisedCheck
+from web.views.desk.button import desk_button
 from web.views.markup import button, h, shows
 from web.views.state import Bench, Shown
 from web.views.words import bits, minutes, worth

@@ -11,7 +11,7 @@ from web.views.frame import file_picker, heading, steps
 from web.views.leaf_button import authors_button, contents_button
 from web.views.markup import button, h, puts
 from web.views.plan import plan_button
-from web.views.shelf_button import shelf_button
+from web.views.shelf.button import shelf_button
 from web.views.state import OWN
 
 LATEST = 5  # cases that the first screen lists; the shelf has them all

@@ -2,7 +2,7 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.advice import WORTH_BITS
+from engine.diagnosis.advising.advice import WORTH_BITS
 from engine.diagnosis.case import HOWS, Repair, usual_how
 from engine.diagnosis.model import CauseText
 from engine.diagnosis.repairing.again import (

@@ -2,8 +2,8 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.explaining import explanations, why
-from engine.diagnosis.foresight import what_if
+from engine.diagnosis.advising.explaining import explanations, why
+from engine.diagnosis.advising.foresight import what_if
 from engine.diagnosis.repairing.again import mended
 from web.views.bench import bench_screen
 from web.views.block_panel import block_more
@@ -20,7 +20,7 @@ from web.views.mending import mended_told
 from web.views.picture import picture
 from web.views.reasons import joint
 from web.views.reasons import why as why_view
-from web.views.record import paper, record_screen
+from web.views.record.sheet import paper, record_screen
 from web.views.several import several_screen
 from web.views.state import Bench, Shown
 from web.views.supposed import supposed_screen

@@ -2,8 +2,8 @@
 
 from xml.etree.ElementTree import Element
 
+from engine.diagnosis.advising.explaining import Explanation, Reasons
 from engine.diagnosis.case import Finding
-from engine.diagnosis.explaining import Explanation, Reasons
 from web.views.markup import h
 from web.views.state import Bench, said
 from web.views.words import decibans, listed, percent, strength

@@ -2,7 +2,7 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.several import Fit, Line, read_lines
+from engine.diagnosis.messages.several import Fit, Line, read_lines
 from web.views.frame import heading, steps
 from web.views.markup import button, h, packed, shows
 from web.views.state import Bench, Shown, said

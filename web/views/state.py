@@ -4,12 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, replace
 from typing import Any
 
+from engine.diagnosis.advising.steps import AdvisedCheck, Step
 from engine.diagnosis.case import CANNOT_CHECK, Case, Finding
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.repairing.again import in_order
 from engine.diagnosis.repairing.present import present
 from engine.diagnosis.returning import History
-from engine.diagnosis.steps import AdvisedCheck, Step
 from engine.errors import UnknownReading
 from web.replaying import REPAIR, Letters, Times
 

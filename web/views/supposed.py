@@ -6,11 +6,11 @@ Nothing on this screen can be answered but whether it is to be so.
 from dataclasses import replace
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.advising.steps import RankedCause, mendable
 from engine.diagnosis.case import Finding, add_finding
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import CheckText
-from engine.diagnosis.steps import RankedCause, mendable
 from engine.errors import UnknownReading
 from web.views.frame import bar, heading, steps
 from web.views.markup import button, h, puts, shows

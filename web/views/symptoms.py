@@ -6,10 +6,10 @@ from xml.etree.ElementTree import Element
 
 from engine.diagnosis.case import Finding
 from engine.diagnosis.model import CheckText
-from web.views.desk_button import desk_button
+from web.views.desk.button import desk_button
 from web.views.frame import heading, onward, steps, tick
 from web.views.markup import button, h, puts, shows
-from web.views.own_words import own_words
+from web.views.own.words import own_words
 from web.views.state import Bench, Shown
 from web.views.synonyms import synonyms
 

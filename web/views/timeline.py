@@ -5,7 +5,7 @@ Filled after the repaint: each finding costs one pass, kept for the next time.
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.course import Stage, course
+from engine.diagnosis.advising.course import Stage, course
 from web.views.markup import button, h, shows
 from web.views.mending import DONE
 from web.views.state import Bench, said

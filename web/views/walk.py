@@ -6,7 +6,7 @@ from web.demo import DEMO
 from web.views.bench import bench_screen
 from web.views.kit import kit
 from web.views.markup import button, h
-from web.views.record import record_screen
+from web.views.record.sheet import record_screen
 from web.views.state import Bench, Shown
 from web.views.symptoms import symptoms
 

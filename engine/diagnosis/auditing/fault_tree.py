@@ -13,13 +13,13 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, field
 from math import prod
 
-from engine.diagnosis.building import (
+from engine.diagnosis.evidence import calibrated
+from engine.diagnosis.making.building import (
     build_network,
     global_name,
     unlisted_name,
     unlisted_signals,
 )
-from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import SetModel
 from engine.inference.cut_sets import minimal_cut_sets
 from engine.inference.network import Network

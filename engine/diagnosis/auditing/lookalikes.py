@@ -4,17 +4,17 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from operator import mul
 
+from engine.diagnosis.advising.consequences import Risen as Risen
+from engine.diagnosis.advising.consequences import in_way, risen
+from engine.diagnosis.advising.parting import parted
+from engine.diagnosis.advising.presuming import proposable
 from engine.diagnosis.auditing.consequences import harms
 from engine.diagnosis.auditing.single import Truth, alone
-from engine.diagnosis.building import build_network
 from engine.diagnosis.case import Finding
-from engine.diagnosis.consequences import Risen as Risen
-from engine.diagnosis.consequences import in_way, risen
 from engine.diagnosis.evidence import calibrated, likelihoods
+from engine.diagnosis.making.building import build_network
+from engine.diagnosis.making.texts import check_texts
 from engine.diagnosis.model import CheckText, SetModel
-from engine.diagnosis.parting import parted
-from engine.diagnosis.presuming import proposable
-from engine.diagnosis.texts import check_texts
 from engine.inference.gain import information_gain
 from engine.inference.past import calibrate
 from engine.inference.propagation import Calibration

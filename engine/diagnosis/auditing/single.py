@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from engine.diagnosis.building import build_network
+from engine.diagnosis.making.building import build_network
+from engine.diagnosis.making.texts import check_texts
 from engine.diagnosis.model import CheckText
-from engine.diagnosis.texts import check_texts
 from engine.inference.cut_sets import evaluate, is_basic
 from engine.inference.network import Network
 from engine.knowledge.library import Library

@@ -8,8 +8,11 @@ References:
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from engine.diagnosis.advising.conflict import possible_part
+from engine.diagnosis.advising.effort import effort
+from engine.diagnosis.advising.foresight import outcomes_of
+from engine.diagnosis.advising.steps import Step, by_minutes, mendable, proposed
 from engine.diagnosis.case import Case
-from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.costing.blame import (
     Chances,
     Sight,
@@ -22,13 +25,10 @@ from engine.diagnosis.costing.blame import (
     with_trouble,
 )
 from engine.diagnosis.costing.work import Look, Work, works
-from engine.diagnosis.effort import effort
 from engine.diagnosis.evidence import calibrated, likelihoods
-from engine.diagnosis.foresight import outcomes_of
 from engine.diagnosis.kinds import KIND
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.repairing.present import present
-from engine.diagnosis.steps import Step, by_minutes, mendable, proposed
 from engine.inference.repairs import Plan, Trial, cheapest_plan
 
 OF_THE_SET = KIND.partition(".")[0]  # the block of checks that look at the set as a whole

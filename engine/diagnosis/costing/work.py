@@ -3,8 +3,8 @@
 from collections.abc import Callable, Collection
 from dataclasses import dataclass
 
+from engine.diagnosis.advising.effort import effort, lid_is_off
 from engine.diagnosis.case import Case
-from engine.diagnosis.effort import effort, lid_is_off
 from engine.diagnosis.model import CauseText, CheckText, Mending, SetModel
 from engine.inference.repairs import Trial
 

@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass, replace
 
+from engine.diagnosis.advising.conflict import possible_part
+from engine.diagnosis.advising.steps import ORDERS, AdvisedCheck, Step, mendable, proposed
 from engine.diagnosis.case import Case, Finding, Repair
-from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.repairing.present import present
-from engine.diagnosis.steps import ORDERS, AdvisedCheck, Step, mendable, proposed
 from engine.inference.past import ChangedCalibration
 
 CHANGED_NOTHING, DID_IT = 0.1, 0.9  # chances below and above which a repair is said to have done so

@@ -7,8 +7,8 @@ findings of the case.
 from functools import lru_cache
 from typing import NamedTuple
 
+from engine.diagnosis.advising.conflict import possible_part
 from engine.diagnosis.case import Case, Finding, Stretch
-from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import likelihoods
 from engine.diagnosis.frequencies.fitting import fitted
 from engine.diagnosis.kinds import KIND

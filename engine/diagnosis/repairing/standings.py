@@ -4,14 +4,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import takewhile
 
-from engine.diagnosis.advice import ranked_causes
+from engine.diagnosis.advising.advice import ranked_causes
+from engine.diagnosis.advising.conflict import possible_part
+from engine.diagnosis.advising.steps import RankedCause
 from engine.diagnosis.case import Case, Repair
-from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.repairing.again import just_before
 from engine.diagnosis.repairing.present import present
-from engine.diagnosis.steps import RankedCause
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,9 +5,9 @@ from typing import Any
 
 from engine.diagnosis.auditing.explained import top_states
 from engine.diagnosis.auditing.fault_tree import fault_tree
-from engine.diagnosis.building import global_name
 from engine.diagnosis.evidence import calibrated
-from engine.diagnosis.showing import outcome_titles
+from engine.diagnosis.making.building import global_name
+from engine.diagnosis.making.showing import outcome_titles
 from engine.knowledge.schema import Check
 from engine.knowledge.states import FINE, states_in
 from engine.terminal.showing.cause_facts import cause_in_short

@@ -6,7 +6,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from engine.diagnosis.building import unlisted_name, unlisted_signals
+from engine.diagnosis.making.building import unlisted_name, unlisted_signals
 from engine.diagnosis.model import SetModel
 from engine.errors import suggest
 from engine.knowledge.library import Library

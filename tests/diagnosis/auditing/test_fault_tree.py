@@ -4,9 +4,9 @@ from math import prod
 import pytest
 
 from engine.diagnosis.auditing.fault_tree import Branch, fault_tree
-from engine.diagnosis.building import build_network
-from engine.diagnosis.compiling import compile_family
 from engine.diagnosis.evidence import calibrated
+from engine.diagnosis.making.building import build_network
+from engine.diagnosis.making.compiling import compile_family
 from engine.diagnosis.model import SetModel
 from engine.inference.cut_sets import evaluate
 from tests.diagnosis.conftest import small_library

@@ -2,15 +2,15 @@ from dataclasses import replace
 
 import pytest
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
 from engine.diagnosis.case import Case, Kit, Repair, repaired
-from engine.diagnosis.compiling import compile_family
 from engine.diagnosis.costing.weighing import Costs, weigh
 from engine.diagnosis.costing.work import Look, Work
+from engine.diagnosis.making.compiling import compile_family
 from engine.diagnosis.model import SetModel
 from engine.knowledge.library import load, read_texts
 from tests.diagnosis.conftest import SMALL, CaseOf
-from tests.diagnosis.test_cause_texts import TABLE, with_repairs
+from tests.diagnosis.making.test_cause_texts import TABLE, with_repairs
 
 ABSENT = {"sender.power": "0.05 W", "supply.rail-volts": "13 V"}
 

@@ -4,18 +4,18 @@ from dataclasses import replace
 
 import pytest
 
-from engine.diagnosis.advice import frequencies_told, step
+from engine.diagnosis.advising.advice import frequencies_told, step
+from engine.diagnosis.advising.conflict import doubts
+from engine.diagnosis.advising.explaining import why
+from engine.diagnosis.advising.foresight import what_if
+from engine.diagnosis.advising.steps import Step
 from engine.diagnosis.case import Case, Finding, add_finding, full_kit
-from engine.diagnosis.conflict import doubts
 from engine.diagnosis.entry import read_answer, understood
 from engine.diagnosis.evidence import frequency_readings, likelihoods
-from engine.diagnosis.explaining import why
-from engine.diagnosis.foresight import what_if
 from engine.diagnosis.frequencies.checks import on_every_channel, once
 from engine.diagnosis.frequencies.model import FREQUENCIES
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.opening import case_file, open_case
-from engine.diagnosis.steps import Step
 from engine.diagnosis.storage import dump_model, load_model
 from engine.errors import CaseError, UnknownReading
 from engine.knowledge.casefile import read_case

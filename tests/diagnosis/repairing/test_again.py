@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.advising.steps import proposed
 from engine.diagnosis.case import Case, Repair, add_finding, repaired
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import SetModel
@@ -15,7 +16,6 @@ from engine.diagnosis.repairing.again import (
     mended,
     repeats_first,
 )
-from engine.diagnosis.steps import proposed
 from tests.diagnosis.conftest import CaseOf
 
 PRESET = "sender.preset"

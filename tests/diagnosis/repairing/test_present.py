@@ -2,10 +2,10 @@
 
 import pytest
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.advising.explaining import explanations, why
 from engine.diagnosis.case import Case, Repair, add_finding, repaired, withdraw
 from engine.diagnosis.entry import read_answer
-from engine.diagnosis.explaining import explanations, why
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.repairing.present import present, what_it_touches
 from tests.diagnosis.conftest import CaseOf

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from engine.diagnosis.advice import step
+from engine.diagnosis.advising.advice import step
 from engine.diagnosis.case import Case, Repair, add_finding, full_kit, repaired
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import SetModel

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.consequences import Risen, is_of_a_block, put_out, risen
+from engine.diagnosis.advising.consequences import Risen, is_of_a_block, put_out, risen
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import CauseText, SetModel
 from web.views.frame import cautions

@@ -6,8 +6,8 @@ from itertools import groupby
 from math import fsum, prod
 from xml.etree.ElementTree import Element
 
+from engine.diagnosis.advising.conflict import possible_part
 from engine.diagnosis.case import Case, Finding
-from engine.diagnosis.conflict import possible_part
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.repairing.present import Present, present

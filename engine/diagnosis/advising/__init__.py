@@ -1,0 +1,1 @@
+"""What follows from the findings: causes, next checks, reasons, when to stop."""

@@ -1,0 +1,1 @@
+"""From checked knowledge to a set model: gates, priors, and the words that go with them."""

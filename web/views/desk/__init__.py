@@ -1,0 +1,1 @@
+"""Letters to an owner and what comes back."""

@@ -1,0 +1,1 @@
+"""Knowledge of one's own."""

@@ -1,0 +1,1 @@
+"""Proving a set: points, readings, verdict."""

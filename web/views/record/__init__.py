@@ -1,0 +1,1 @@
+"""The record of a case: one sheet, printed or as text."""

@@ -1,0 +1,1 @@
+"""Setting a set up, step by step."""
