@@ -16,10 +16,10 @@ from dataclasses import dataclass
 from math import inf, log2
 
 from engine.inference import mixture, propagation
-from engine.inference.likelihoods import Likelihoods
+from engine.inference.likelihoods import Held, Likelihoods
 from engine.inference.mixture import MixedTree
 from engine.inference.noisy_or import NoisyTree, OneTree
-from engine.inference.past import AnyTree, Branch, ChangedTree, Held, as_built, branches_of, times
+from engine.inference.past import AnyTree, Branch, ChangedTree, as_built, branches_of, times
 from engine.inference.propagation import Calibration
 
 SWEEPS = 3  # of matching; roots that old findings tie together need more than one

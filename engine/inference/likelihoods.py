@@ -2,10 +2,12 @@
 
 from collections.abc import Mapping, Sequence
 from math import frexp, isfinite, ldexp
+from operator import mul
 
 from engine.errors import EvidenceError
 
 Likelihoods = Mapping[str, Sequence[float]]
+Held = dict[str, Sequence[float]]
 
 
 def check_likelihoods(likelihoods: Likelihoods, states: Mapping[str, int]) -> None:
@@ -22,6 +24,15 @@ def check_likelihoods(likelihoods: Likelihoods, states: Mapping[str, int]) -> No
             found = ", ".join(f"{p:g}" for p in likelihood)
             expected = f"{count} likelihoods, each finite and at least 0"
             raise EvidenceError(f"{variable}: found [{found}], expected {expected}")
+
+
+def times(held: Likelihoods, more: Likelihoods) -> Held:
+    """Return the product of two sets of likelihoods, variable by variable."""
+    product: Held = dict(held)
+    for name, row in more.items():
+        before = product.get(name)
+        product[name] = list(map(mul, before, row)) if before is not None else row
+    return product
 
 
 def exponent_of(likelihood: Sequence[float]) -> int:

@@ -15,12 +15,11 @@ from functools import cached_property
 from heapq import heappop, heappush
 from itertools import product
 from math import inf, log2
-from operator import mul
 
 from engine.errors import EvidenceError
 from engine.inference import diagnoses, propagation
 from engine.inference.diagnoses import Assignment
-from engine.inference.likelihoods import Likelihoods
+from engine.inference.likelihoods import Likelihoods, times
 from engine.inference.noisy_node import ABSENT, SEEN, mean_log2_seen
 from engine.inference.noisy_node import NoisyOr as NoisyOr
 from engine.inference.propagation import Calibration
@@ -109,11 +108,15 @@ def renamed(tree: OneTree, more: Mapping[str, Home]) -> OneTree:
 def calibrate(tree: OneTree, likelihoods: Likelihoods) -> Calibration:
     """Return what `propagation.calibrate` does; a node may be given as absent or as seen.
 
+    As both, [0, 0], it makes the evidence impossible.
+
     Raises:
         EvidenceError: a likelihood is no vector of its variable, or a node is given otherwise.
     """
     if isinstance(tree, JunctionTree):
         return propagation.calibrate(tree, likelihoods)
+    if _is_contradicted(tree, likelihoods):
+        return NoisyCalibration(tree.inner, {}, (), -inf, tree, likelihoods)
     terms = [
         (sign, propagation.calibrate(tree.inner, held)) for sign, held in _terms(tree, likelihoods)
     ]
@@ -133,6 +136,8 @@ def log2_evidence(tree: OneTree, likelihoods: Likelihoods) -> float:
     """Return log2 P(evidence), -inf when impossible: passes up alone."""
     if isinstance(tree, JunctionTree):
         return propagation.log2_evidence(tree, likelihoods)
+    if _is_contradicted(tree, likelihoods):
+        return -inf
     terms = _terms(tree, likelihoods)
     return _total([(sign, propagation.log2_evidence(tree.inner, held)) for sign, held in terms])
 
@@ -145,6 +150,8 @@ def assignments(tree: OneTree, likelihoods: Likelihoods) -> Iterator[Assignment]
     """
     if isinstance(tree, JunctionTree):
         yield from diagnoses.assignments(tree, likelihoods)
+        return
+    if _is_contradicted(tree, likelihoods):
         return
     seen = [node for name, node in tree.nodes.items() if _is(likelihoods, name, SEEN)]
     waiting: list[tuple[float, int, Assignment]] = []
@@ -179,24 +186,14 @@ def _terms(tree: NoisyTree, likelihoods: Likelihoods) -> Iterator[tuple[float, L
     for name, row in likelihoods.items():
         if name in tree.nodes and tuple(row) == ABSENT:
             factor *= 1.0 - tree.nodes[name].otherwise
-            held = _times(held, tree.nodes[name].absent())
+            held = times(held, tree.nodes[name].absent())
     for taken in product((False, True), repeat=len(seen)):
         sign, term = factor, held
         for node, is_taken in zip(seen, taken, strict=True):
             if is_taken:
                 sign *= -(1.0 - node.otherwise)
-                term = _times(term, node.absent())
+                term = times(term, node.absent())
         yield sign, term
-
-
-def _times(
-    held: Mapping[str, Sequence[float]], more: Mapping[str, Sequence[float]]
-) -> dict[str, Sequence[float]]:
-    changed = dict(held)
-    for name, row in more.items():
-        before = changed.get(name)
-        changed[name] = list(map(mul, before, row)) if before is not None else row
-    return changed
 
 
 def _total(terms: Sequence[tuple[float, float]]) -> float:
@@ -221,6 +218,11 @@ def _beyond(tree: NoisyTree, likelihoods: Likelihoods, base: Calibration) -> flo
         elif _is(likelihoods, name, SEEN):
             total += mean_log2_seen(node, base)
     return total
+
+
+def _is_contradicted(tree: NoisyTree, likelihoods: Likelihoods) -> bool:
+    """Whether a node was found absent and seen: both, or neither, cannot be."""
+    return any(name in tree.nodes and not any(row) for name, row in likelihoods.items())
 
 
 def _is(likelihoods: Likelihoods, name: str, what: Sequence[float]) -> bool:

@@ -10,15 +10,13 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from heapq import merge
 from math import inf
-from operator import mul
 
 from engine.inference import mixture
 from engine.inference.blending import Blend, log2_sum, weighed
 from engine.inference.diagnoses import Assignment
-from engine.inference.likelihoods import Likelihoods
+from engine.inference.likelihoods import Held, Likelihoods
+from engine.inference.likelihoods import times as times
 from engine.inference.propagation import Calibration
-
-Held = dict[str, Sequence[float]]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -70,15 +68,6 @@ def branches_of(tree: AnyTree) -> tuple[Branch, ...]:
 def as_built(tree: AnyTree) -> mixture.Tree:
     """Return the tree without its past."""
     return tree.now if isinstance(tree, ChangedTree) else tree
-
-
-def times(held: Likelihoods, more: Likelihoods) -> Held:
-    """Return the product of two sets of likelihoods, variable by variable."""
-    product: Held = dict(held)
-    for name, row in more.items():
-        before = product.get(name)
-        product[name] = list(map(mul, before, row)) if before is not None else row
-    return product
 
 
 @dataclass(frozen=True, slots=True)

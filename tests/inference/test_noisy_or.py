@@ -1,7 +1,7 @@
 """Noisy-or nodes outside of the tables, against the same network with them inside."""
 
 from itertools import product
-from math import prod
+from math import inf, prod
 
 import pytest
 
@@ -140,6 +140,14 @@ def test_a_node_is_given_whole(outside: NoisyTree) -> None:
     with pytest.raises(EvidenceError) as caught:
         calibrate(outside, {"warm": [0.5, 0.5]})
     assert str(caught.value) == "warm: found [0.5, 0.5], expected [1, 0] or [0, 1]"
+
+
+def test_a_node_found_both_ways_is_impossible(outside: NoisyTree) -> None:
+    """Evidence of two times may exclude each other: no chance, no explanation, and no error."""
+    both = {"knocked": [0.0, 0.0], "output": [0.1, 0.9]}
+    assert log2_evidence(outside, both) == -inf
+    assert not calibrate(outside, both).is_possible
+    assert list(assignments(outside, both)) == []
 
 
 def test_members_of_a_mixture_may_have_nodes(outside: NoisyTree) -> None:

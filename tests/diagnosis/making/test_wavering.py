@@ -5,13 +5,15 @@ import pytest
 from engine.diagnosis.advising.advice import step
 from engine.diagnosis.advising.explaining import explanations
 from engine.diagnosis.advising.foresight import what_if
-from engine.diagnosis.case import Case, add_finding, full_kit
+from engine.diagnosis.case import Case, Repair, add_finding, full_kit, repaired
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.making.compiling import compile_family
 from engine.diagnosis.model import SetModel
+from engine.diagnosis.repairing.present import present
 from engine.diagnosis.storage import dump_model, load_model
 from engine.errors import KnowledgeError
+from engine.inference.past import branches_of
 from engine.knowledge.library import load, read_texts
 from tests.diagnosis.conftest import SMALL
 
@@ -93,6 +95,19 @@ def test_it_is_advised_and_foreseen_like_any_check(beacon: SetModel) -> None:
     )
     without = 2.0 ** calibrated(beacon, case.findings).log2_evidence
     assert effects["yes"] == pytest.approx(seen / without)
+
+
+def test_a_knock_that_does_nothing_any_more_was_the_joint(beacon: SetModel) -> None:
+    """Told again after the joint was made, it cannot have been fine; nor is that undone later."""
+    case = repaired(_case(beacon, ("set.knock", "yes")), Repair("supply.fuse-joint", "replaced"))
+    case = add_finding(case, read_answer(beacon, "set.knock", "no"))
+    now = repaired(case, Repair("sender.preset", "adjusted"))
+    for each in (case, now):
+        branches = branches_of(present(beacon, each).model.tree)
+        calibration = calibrated(present(beacon, each).model, present(beacon, each).findings)
+        assert calibration.is_possible
+        assert calibration.posterior("supply.fuse-joint") == pytest.approx([1.0, 0.0], abs=1e-12)
+        assert all(branch.was[0] == 1 for branch in branches) == (each is now)
 
 
 def test_what_the_table_does_not_know_is_told() -> None:
