@@ -12,7 +12,6 @@ from engine.proving.readings import Reading, Typed, enter
 from engine.proving.sheet import Point, ProofSheet
 from engine.proving.verdict import Proved, Row, prove, rules_of
 from engine.radio.figures import shown
-from engine.radio.power import vpp_from_watt
 from engine.radio.quantities import read_number
 from web.accuracies import accuracies_of
 from web.proof_log import Entered, ProofLog
@@ -108,15 +107,12 @@ def as_finding(model: SetModel, row: Row) -> tuple[str, Finding] | None:
 def _taken(model: SetModel, check: str, row: Row) -> Finding | None:
     """Return a reading as the answer to a check, None where it does not take it.
 
-    A check tells decibels below the carrier with their sign; one of power may ask for the volts
-    across the load.
+    A check tells decibels below the carrier with their sign.
     """
     assert row.reading is not None
-    value, unit, asked = row.reading.value, row.point.unit, model.checks[check]
+    value, unit = row.reading.value, row.point.unit
     if unit == "dB":
         value = -value
-    if unit == "W" and (asked.unit, asked.quantity) == ("Vpp", "power"):
-        value, unit = vpp_from_watt(value), "Vpp"
     sign = "+" if row.point.quantity == "frequency-error" and value > 0.0 else ""
     try:
         return read_answer(model, check, f"{sign}{shown(float(f'{value:.6g}'))} {unit}")

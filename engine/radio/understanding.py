@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from engine.radio.deviation import read_deviation
 from engine.radio.figures import Figure, Unclear, figure, shown, tidy
 from engine.radio.frequency_error import read_error
+from engine.radio.load_volts import read_load_volts
 from engine.radio.quantities import Asked, Understood, read_quantity
 from engine.radio.ratios import read_depth, read_swr
 from engine.radio.sinad import read_sensitivity
@@ -19,6 +20,7 @@ WAYS: dict[str, Way] = {
     "am-depth": read_depth,
     "deviation": read_deviation,
     "frequency-error": read_error,
+    "power": read_load_volts,
     "sensitivity": read_sensitivity,
     "swr": read_swr,
 }

@@ -7,6 +7,7 @@ from engine.radio.quantities import Asked
 from engine.radio.understanding import likely_slips, understand
 
 CARRIERS = ((1, 27.60125), (20, 27.79125), (40, 27.99125))  # UK channels of 1981
+LOAD = Asked("Vpp", "power", (0.0, 130.0))  # 69.282 Vpp is 12 W by V = sqrt(50 P)
 POWER = Asked("W", "power", (0.0, 20.0))
 DEVIATION = Asked("kHz", "deviation", (0.0, 15.0))
 SWR = Asked("SWR", "swr", (1.0, 50.0))
@@ -23,6 +24,12 @@ FIRST_NULL = "a tone of 1040 Hz at the first null of the carrier is 2.50 kHz"
 # What is written, what is asked, the value, how it was understood.
 UNDERSTOOD = [
     ("40 Vpp", POWER, 4.0, "40 Vpp across 50 ohm is 4.00 W"),
+    ("12 W", LOAD, 69.282032, "12 W across 50 ohm is 69.3 Vpp"),
+    ("12000 mW", LOAD, 69.282032, "12000 mW across 50 ohm is 69.3 Vpp"),
+    ("36 dBm", LOAD, 39.905246, "36 dBm across 50 ohm is 39.9 Vpp"),
+    ("64 Vpp", LOAD, 64.0, "64 Vpp"),
+    ("64", LOAD, 64.0, "64 Vpp"),
+    ("22.6 Vrms", LOAD, 63.922453, "22.6 Vrms is 63.9 Vpp"),
     ("2.5 kHz", DEVIATION, 2.5, "2.5 kHz"),
     ("±2.5 kHz", DEVIATION, 2.5, "2.5 kHz"),
     ("+/- 2500 Hz", DEVIATION, 2.5, "2500 Hz is 2.5 kHz"),
@@ -253,3 +260,10 @@ def test_the_likeliest_slip(
 ) -> None:
     """A prefix, a decimal point or a unit that leads to a right reading; else to a possible one."""
     assert likely_slips(text, asked, right) == slips
+
+
+def test_watts_are_volts_only_across_the_load() -> None:
+    """At a base inside the set no volts stand across 50 ohm: there a power is refused."""
+    with pytest.raises(Unclear) as caught:
+        understand("12 W", Asked("Vpp", None, (0.0, 130.0)))
+    assert str(caught.value) == "W cannot be turned into Vpp"
