@@ -1,9 +1,11 @@
+import os
 import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+from filelock import FileLock
 from playwright.sync_api import (
     Browser,
     BrowserContext,
@@ -27,20 +29,33 @@ from web.views.state import Bench
 
 SMALL = Path(__file__).parents[1] / "knowledge" / "small"
 FAMILY = "three-crystal-fm"
+BROWSERS = 2  # at a time
 
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Keep everything that needs the built site in one process: it is built once."""
-    for item in items:
-        if "site" in getattr(item, "fixturenames", ()):
-            item.add_marker(pytest.mark.xdist_group("site"))
+    """Share the files that need the built site among two processes, each with a browser of its own.
+
+    A page is handed from test to test within one.
+    """
+    with_site = [item for item in items if "site" in getattr(item, "fixturenames", ())]
+    files = sorted({item.path for item in with_site})
+    for item in with_site:
+        group = f"site-{files.index(item.path) % BROWSERS}"
+        item.add_marker(pytest.mark.xdist_group(group))
 
 
 @pytest.fixture(scope="session")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return the real site, built once."""
-    return build_site(tmp_path_factory.mktemp("built") / "site").folder
+    """Return the real site, built by whichever process needs it first."""
+    if "PYTEST_XDIST_WORKER" not in os.environ:
+        return build_site(tmp_path_factory.mktemp("built") / "site").folder
+    shared = tmp_path_factory.getbasetemp().parent
+    with FileLock(shared / "site.lock"):
+        if not (shared / "built").exists():
+            build_site(shared / "building")
+            (shared / "building").rename(shared / "built")
+    return shared / "built"
 
 
 @pytest.fixture(scope="session")
