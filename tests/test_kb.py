@@ -5,8 +5,9 @@ import re
 import pytest
 
 from engine.diagnosis.model import SetModel
+from engine.errors import KnowledgeError
 from engine.knowledge.census import Census, census
-from engine.knowledge.library import Library
+from engine.knowledge.library import Library, load, read_texts
 from engine.knowledge.schema import Block, Check
 from engine.knowledge.wavering import WHOLE_SET
 from tests.conftest import FAMILY, KB
@@ -32,6 +33,18 @@ def checks(blocks: dict[str, Block]) -> dict[str, Check]:
         for name, block in blocks.items()
         for check_name, check in block.checks.items()
     }
+
+
+@pytest.mark.parametrize(
+    "file", ["blocks/driver.yaml", "plans/multi-crystal-sideband.yaml", "tables/setting-up.yaml"]
+)
+def test_an_unreadable_file_brings_no_other_problems(file: str) -> None:
+    """What families say of it for setting up is not complained of."""
+    texts = read_texts(KB)
+    assert file in texts
+    with pytest.raises(KnowledgeError) as caught:
+        load({**texts, file: "title: [\n"})
+    assert {problem.file for problem in caught.value.problems} == {file}
 
 
 def test_every_block_belongs_to_a_family(library: Library) -> None:

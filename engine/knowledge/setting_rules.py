@@ -92,7 +92,7 @@ def _names(page: Page[Block], path: Path, setting: Setting, draft: Draft) -> Ite
         asked += [("after", setting.after, chapters, what)]
         asked += [("hangs-on", setting.hangs_on, chapters, what)]
         asked += [("chapter", (setting.chapter,), chapters, what)]
-    else:
+    elif TABLE not in draft.files:
         yield page.source.problem(path, "no chapters", f"a table kb/{TABLE}", f"Write kb/{TABLE}.")
     if instruments is not None:
         asked += [("needs", setting.needs, list(instruments.instruments), "an instrument")]
@@ -192,22 +192,33 @@ def is_quantity(text: str) -> bool:
 
 
 def _set_up(page: Page[Family], draft: Draft) -> Iterator[Problem]:
-    """Yield names in a family's own words on setting up that are nothing there."""
+    """Yield names in a family's own words on setting up that are nothing there.
+
+    Nothing of a block that could not be read.
+    """
     family, blocks = page.model, draft.blocks()
     inside = {n: one.model for n, one in blocks.items() if n in family.blocks}
     knobs = [f"{n}.{each}" for n, block in inside.items() for each in _adjustments(block)]
     signals = [f"{n}.{each}" for n, block in inside.items() for each in block.makes]
-    for name, others in family.set_up.hangs_on.items():
-        for each in (name, *others):
-            path: Path = ("set-up", "hangs-on", name)
-            yield from unknown(page.source, path, each, knobs, "an adjustment of this family")
-    for number, pair in enumerate(family.set_up.pairs):
-        for each in pair.of:
-            path = ("set-up", "pairs", str(number), "of")
+    unread = {*draft.listed("blocks")} - {*blocks}
+    for path, each in _adjustments_named(family):
+        if each.partition(".")[0] not in unread:
             yield from unknown(page.source, path, each, knobs, "an adjustment of this family")
     plan = draft.plans().get(family.plan or "")
     for signal, oscillator in family.set_up.frequencies.items():
         path = ("set-up", "frequencies", signal)
-        yield from unknown(page.source, path, signal, signals, "a signal of this family")
+        if signal.partition(".")[0] not in unread:
+            yield from unknown(page.source, path, signal, signals, "a signal of this family")
         known = plan.model.oscillators if plan else {}
-        yield from unknown(page.source, path, oscillator, known, "an oscillator of its plan")
+        if plan is not None or family.plan not in draft.listed("plans"):
+            yield from unknown(page.source, path, oscillator, known, "an oscillator of its plan")
+
+
+def _adjustments_named(family: Family) -> Iterator[tuple[Path, str]]:
+    """Yield every adjustment a family names for its setting up, with where it stands."""
+    for name, others in family.set_up.hangs_on.items():
+        for each in (name, *others):
+            yield ("set-up", "hangs-on", name), each
+    for number, pair in enumerate(family.set_up.pairs):
+        for each in pair.of:
+            yield ("set-up", "pairs", str(number), "of"), each

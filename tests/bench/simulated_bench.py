@@ -24,7 +24,7 @@ from engine.assessing.drawing import one_cause  # noqa: E402
 from engine.assessing.manual import Manual, manual_of  # noqa: E402
 from engine.assessing.policies import POLICIES  # noqa: E402
 from engine.assessing.trial import Plan, Trial, run_trial  # noqa: E402
-from engine.diagnosis import advice  # noqa: E402
+from engine.diagnosis.advising import advice  # noqa: E402
 from engine.diagnosis.case import Kit, full_kit  # noqa: E402
 from engine.diagnosis.making.building import build_network  # noqa: E402
 from engine.diagnosis.model import SetModel  # noqa: E402
