@@ -44,7 +44,8 @@ class Held:
     """One thing wanted, what was read of it, and what that says.
 
     `limit` is set where a limit of the rules was looked at. `guard` is twice the standard
-    uncertainty of the value that counts, the one after, else the one before.
+    uncertainty of the value that counts, the one after, else the one before. `in_words` is the
+    entry by the titles of its answers, where it was one of several.
     """
 
     wanted: WantedText
@@ -54,6 +55,7 @@ class Held:
     after: tuple[Value, ...] = ()
     limit: Judgement | None = None
     guard: float = 0.0
+    in_words: Entry | None = None
 
     @property
     def is_changed(self) -> bool:
@@ -175,11 +177,16 @@ def _apart_db(values: Sequence[float], unit: str) -> float:
 def _outcome(bench: Bench, step: Step, wanted: WantedText, entry: Entry) -> Held:
     """Return an outcome of the check: the one that a right set most likely gives."""
     check = bench.model.checks[wanted.check or step.setting.check]
-    answers = [read_answer(bench.model, check.id, one) for one in entry_texts(entry)]
-    outcome = answers[-1].outcome
+    before, after = (
+        str(read_answer(bench.model, check.id, text).outcome) if text else ""
+        for text in (entry.before, entry.after)
+    )
+    told = Entry(*(check.outcomes.get(outcome, outcome) for outcome in (before, after)))
+    outcome = after or before
+    verdict: Verdict = "holds" if outcome == right_outcome(check) else "off"
     if outcome == CANNOT_CHECK:
-        return Held(wanted, entry, "cannot-tell")
-    return Held(wanted, entry, "holds" if outcome == right_outcome(check) else "off")
+        verdict = "cannot-tell"
+    return Held(wanted, entry, verdict, in_words=told)
 
 
 def right_outcome(check: CheckText) -> str:

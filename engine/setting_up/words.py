@@ -72,8 +72,8 @@ def numbers_of(names: Sequence[str], steps: Mapping[str, Step]) -> str:
 
 def held_words(held: Held) -> str:
     """Return what was read of one thing wanted, and what that says."""
-    read = [f"before {held.entry.before}" if held.entry.before else ""]
-    read += [held.entry.after]
+    entry = held.in_words or held.entry
+    read = [f"before {entry.before}" if entry.before else "", entry.after]
     told = " -> ".join(part for part in read if part) or "-"
     return f"{told}: {STATES[held.verdict]}{_because(held)}"
 
@@ -86,12 +86,22 @@ def _because(held: Held) -> str:
         return ""
     unit = held.wanted.unit
     if held.verdict == "off" and held.wanted.low is not None and held.wanted.high is not None:
-        return f"; wanted {shown(held.wanted.low)} to {shown(held.wanted.high)} {unit}"
+        ends = " to ".join(_short(end) for end in (held.wanted.low, held.wanted.high))
+        return f"; wanted {ends} {unit}"
     if held.verdict == "off" and held.wanted.answer == "best" and held.before:
         return "; it read better before"
     if held.verdict != "cannot-tell" or held.guard == 0.0:
         return ""
     return f"; this instrument is good to ±{three(held.guard)} {unit}{_needed(held)}"
+
+
+def _short(value: float) -> str:
+    """Return a number to three figures, without noughts behind them.
+
+    >>> [_short(value) for value in (-4.8828125, 8.0)]
+    ['-4.88', '8']
+    """
+    return shown(float(f"{value:.3g}"))
 
 
 def _needed(held: Held) -> str:

@@ -14,6 +14,7 @@ from engine.setting_up.words import held_words
 
 StepOf = Callable[[str], Step]
 RAIL = "regulators.rail-preset"
+SYMMETRY = "deviation-limiter.limiter-symmetry"
 REFERENCE = "reference-oscillator.ref-trimmer-set"
 POWER = "power-setting.high-power-preset"
 DRIVER = "driver.driver-core"
@@ -91,7 +92,16 @@ def test_far_off_is_told_by_any_instrument(model: SetModel, case: Case, step_of:
     far = verdict(model, case.kit, step_of(REFERENCE), [Entry("10.24030 MHz")])
     assert far.verdict == "off"
     assert held_words(far.rows[0]) == (
-        "before 10.24030 MHz: OFF: turn it further; wanted -4.8828125 to 4.8828125 ppm"
+        "before 10.24030 MHz: OFF: turn it further; wanted -4.88 to 4.88 ppm"
+    )
+
+
+def test_an_outcome_is_told_by_its_title(model: SetModel, case: Case, step_of: StepOf) -> None:
+    """Not by the id that it is kept under."""
+    entries = [Entry("lopsided", "even")]
+    (held,) = verdict(model, case.kit, step_of(SYMMETRY), entries).rows
+    assert held_words(held) == (
+        "before Halves of different height or width -> Both halves cut and rounded alike: holds"
     )
 
 

@@ -26,9 +26,9 @@ def set_part(bench: Bench, about: Mapping[str, Any]) -> Part:
         "Rules": family.rules_title,
         "Instruments": f"{_kit(bench)}. Lid {bench.case.kit.lid}",
         "Note": bench.note,
-        "Figures": counted_words(bench.model).removesuffix("."),
+        "Figures": counted_words(bench.model),
     }
-    lines = [f"{name}: {words}." for name, words in rows.items() if words]
+    lines = [f"{name}: {words.rstrip('.')}." for name, words in rows.items() if words]
     return Part(f"Set: {family.title}", tuple(lines), kind="set")
 
 
