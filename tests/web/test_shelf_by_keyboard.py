@@ -50,6 +50,7 @@ def test_the_picker_of_files_shows_where_the_focus_is(opened: Page) -> None:
     reach(opened, "#case-file")
     assert opened.evaluate(OUTLINE, "case-file") == "solid"
     with opened.expect_file_chooser() as choosing:
+        has_focus(opened, "#case-file")  # an answer of the browser: it listens for a chooser now
         opened.keyboard.press("Enter")
     assert not choosing.value.is_multiple()
     choosing.value.set_files([])
