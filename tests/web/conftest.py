@@ -18,11 +18,14 @@ from playwright.sync_api import (
 from engine.diagnosis.case import Case, Kit, full_kit
 from engine.diagnosis.making.compiling import compile_family
 from engine.diagnosis.model import SetModel
-from engine.diagnosis.storage import load_model
-from engine.knowledge.library import read_library
+from engine.diagnosis.storage import dump_model, load_model
+from engine.knowledge.library import read_library, read_texts
+from tests.conftest import KB, ModelOf
 from tests.web.driving import LAUNCH, WINDOW, clear_away, open_page
+from web import answering, proof_answers, set_up_answers
 from web.answering import bench_of
 from web.build import build_site
+from web.build.families import catalogue, proofs
 from web.replaying import Replayed
 from web.serving import served
 from web.views.state import Bench
@@ -88,6 +91,33 @@ def fresh(small_model: SetModel) -> Bench:
 def bare(small_model: SetModel) -> Bench:
     """Return the tiny set with no instrument and the lid on."""
     return bench_of(small_model, Replayed(Case("beacon", Kit(frozenset(), "on"), ())))
+
+
+@pytest.fixture(scope="session")
+def proof_texts() -> bytes:
+    """Return what is measured on every kind of set, as the built site holds it."""
+    return proofs(read_texts(KB))
+
+
+@pytest.fixture
+def finished(
+    model_of: ModelOf, proof_texts: bytes, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> Iterator[None]:
+    """Let all parts know one real set, as a built site would."""
+    real = model_of(FAMILY)
+    (tmp_path / "catalogue.json").write_bytes(catalogue({FAMILY: real}, "1.2.3"))
+    (tmp_path / proof_answers.PROOFS).write_bytes(proof_texts)
+    for module in (answering, proof_answers):
+        monkeypatch.setattr(module, "HERE", tmp_path)
+    monkeypatch.setattr(answering, "MODELS", {})
+    for module in (proof_answers, set_up_answers):
+        monkeypatch.setattr(module, "MODELS", answering.MODELS)
+    answering.catalogue.cache_clear()
+    proof_answers._read_sheet.cache_clear()
+    answering.learn(FAMILY, dump_model(real))
+    yield
+    answering.catalogue.cache_clear()
+    proof_answers._read_sheet.cache_clear()
 
 
 @pytest.fixture(scope="session")

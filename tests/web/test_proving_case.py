@@ -2,52 +2,21 @@
 
 import json
 import re
-from collections.abc import Iterator
 from html import unescape
-from pathlib import Path
 from typing import Any
 
 import pytest
 
 from engine.diagnosis.storage import dump_model
-from engine.knowledge.library import read_texts
 from engine.proving.readings import Typed, enter
 from engine.proving.storing import loaded
 from engine.proving.verdict import prove, rules_of
-from tests.conftest import FAMILY, KB, ModelOf
-from web import answering, finishing, proof_answers, set_up_answers
-from web.build.families import catalogue, proofs
+from tests.conftest import FAMILY, ModelOf
+from web import answering, finishing, proof_answers
 from web.proof_case import as_finding
 
 METER = {"do": "accuracy", "instrument": "rf-power-meter", "said": "5 %"}
 KIT = {"do": "kit", "instruments": ["rf-power-meter", "dummy-load", "frequency-counter"]}
-
-
-@pytest.fixture(scope="module")
-def proof_texts() -> bytes:
-    """Return what is measured on every kind of set, as the built site holds it."""
-    return proofs(read_texts(KB))
-
-
-@pytest.fixture
-def finished(
-    model_of: ModelOf, proof_texts: bytes, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> Iterator[None]:
-    """Let both sides know one real set, as a built site would."""
-    real = model_of(FAMILY)
-    (tmp_path / "catalogue.json").write_bytes(catalogue({FAMILY: real}, "1.2.3"))
-    (tmp_path / proof_answers.PROOFS).write_bytes(proof_texts)
-    for module in (answering, proof_answers):
-        monkeypatch.setattr(module, "HERE", tmp_path)
-    monkeypatch.setattr(answering, "MODELS", {})
-    for module in (proof_answers, set_up_answers):
-        monkeypatch.setattr(module, "MODELS", answering.MODELS)
-    answering.catalogue.cache_clear()
-    proof_answers._read_sheet.cache_clear()
-    answering.learn(FAMILY, dump_model(real))
-    yield
-    answering.catalogue.cache_clear()
-    proof_answers._read_sheet.cache_clear()
 
 
 def ask(verb: str, *inputs: Any, **more: Any) -> Any:

@@ -2,45 +2,21 @@
 
 import json
 import re
-from collections.abc import Iterator
 from dataclasses import replace
 from html import unescape
-from pathlib import Path
 from typing import Any
 
 import pytest
 
 from engine.diagnosis.case import add_finding
-from engine.diagnosis.storage import dump_model
-from engine.knowledge.library import read_texts
 from engine.setting_up.guiding import with_evidence
-from tests.conftest import FAMILY, KB, ModelOf
-from web import answering, finishing, proof_answers, set_up_answers
-from web.build.families import catalogue, proofs
+from tests.conftest import FAMILY
+from web import answering, finishing
 from web.replaying import replay
 from web.set_up_case import evidence, set_up_case, visit_of
 
 RAIL, REFERENCE = "regulators.rail-preset", "reference-oscillator.ref-trimmer-set"
 VCO = "vco.vco-core"
-
-
-@pytest.fixture
-def finished(model_of: ModelOf, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
-    """Let all sides know one real set, as a built site would."""
-    real = model_of(FAMILY)
-    (tmp_path / "catalogue.json").write_bytes(catalogue({FAMILY: real}, "1.2.3"))
-    (tmp_path / proof_answers.PROOFS).write_bytes(proofs(read_texts(KB)))
-    for module in (answering, proof_answers):
-        monkeypatch.setattr(module, "HERE", tmp_path)
-    monkeypatch.setattr(answering, "MODELS", {})
-    for module in (proof_answers, set_up_answers):
-        monkeypatch.setattr(module, "MODELS", answering.MODELS)
-    answering.catalogue.cache_clear()
-    proof_answers._read_sheet.cache_clear()
-    answering.learn(FAMILY, dump_model(real))
-    yield
-    answering.catalogue.cache_clear()
-    proof_answers._read_sheet.cache_clear()
 
 
 def kit() -> dict[str, Any]:
