@@ -101,7 +101,8 @@ def _groups(
         words = f"{TITLES[run['setting']['policy']]}: {at:.0f} {unit}, {low:.0f} to {high:.0f}"
         mark = Mark(ways.index(run["setting"]["policy"]), at, low, high, words)
         groups.setdefault(family_of(run), []).append(mark)
-    return [Group(families.get(name, name), tuple(marks)) for name, marks in groups.items()]
+    short = {name: families.get(name, name).partition(",")[0] for name in groups}
+    return [Group(short[name], tuple(marks)) for name, marks in groups.items()]
 
 
 def _way_row(run: Run, families: Mapping[str, str]) -> tuple[str, ...]:
