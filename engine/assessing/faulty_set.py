@@ -112,13 +112,6 @@ def basic_variables(network: Network) -> Iterable[str]:
     return (name for name, node in network.nodes.items() if is_basic(node))
 
 
-def usual(model: SetModel, finding: Finding) -> bool:
-    """Whether a named outcome is what a set in order shows most often."""
-    check = model.checks[finding.check]
-    row = check.channel.rows[0]
-    return list(check.outcomes)[row.index(max(row))] == finding.outcome
-
-
 def looks_right(model: SetModel, finding: Finding) -> bool:
     """Whether a finding speaks for the best state of what its check looks at."""
     vector = likelihood(model, finding)

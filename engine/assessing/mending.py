@@ -7,7 +7,7 @@ does not know that, and is told the symptoms again after each repair that did no
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from engine.assessing.faulty_set import FaultySet, Way, looks_right, usual
+from engine.assessing.faulty_set import FaultySet, Way, looks_right
 from engine.assessing.manual import Manual
 from engine.assessing.trial import Plan, reported
 from engine.diagnosis.advising.advice import step
@@ -16,6 +16,7 @@ from engine.diagnosis.advising.steps import mendable, proposed
 from engine.diagnosis.case import Case, Repair, add_finding, repaired
 from engine.diagnosis.costing.weighing import weigh
 from engine.diagnosis.costing.work import works
+from engine.diagnosis.evidence import is_usual
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.repairing.present import present
 
@@ -161,6 +162,6 @@ def _told_again(model: SetModel, case: Case, bench: FaultySet, plan: Plan) -> Ca
     standing = present(model, case).made
     for name in (each for each in model.symptoms if each not in standing):
         finding = bench.answer(name)
-        if name in before or plan.report == "asked" or not usual(bench.model, finding):
+        if name in before or plan.report == "asked" or not is_usual(bench.model, finding):
             case = add_finding(case, finding)
     return case

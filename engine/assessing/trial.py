@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from engine.assessing.capacity import capacity_bits
-from engine.assessing.faulty_set import FaultySet, Way, usual
+from engine.assessing.faulty_set import FaultySet, Way
 from engine.assessing.manual import Manual
 from engine.assessing.moments import Moment
 from engine.assessing.policies import POLICIES, looked_at
@@ -12,6 +12,7 @@ from engine.diagnosis.advising.advice import step
 from engine.diagnosis.advising.effort import effort
 from engine.diagnosis.advising.steps import Step, mendable
 from engine.diagnosis.case import Case, Kit, add_finding
+from engine.diagnosis.evidence import is_usual
 from engine.diagnosis.model import SetModel
 
 MOST_CHECKS = 25
@@ -84,7 +85,7 @@ def run_trial(model: SetModel, manual: Manual, bench: FaultySet, plan: Plan) -> 
     `model` is what the tool believes; the set answers as it truly is.
     """
     case = reported(model, Case(model.family.id, plan.kit), bench, plan.report)
-    symptoms = sum(not usual(bench.model, finding) for finding in case.findings)
+    symptoms = sum(not is_usual(bench.model, finding) for finding in case.findings)
     few = looked_at(plan.policy)
     answer = step(model, case, few)
     trial = _after(Trial(bench.there, symptoms, bits_at_first=answer.entropy_bits), answer)
@@ -105,8 +106,8 @@ def reported(model: SetModel, case: Case, bench: FaultySet, report: str = "compl
     """Return the case with what the owner tells, as `Plan.report` says."""
     said = [bench.answer(name) for name in model.symptoms]
     if report == "complaint":
-        bad = [finding for finding in said if not usual(bench.model, finding)]
-        good = [finding for finding in said if usual(bench.model, finding)]
+        bad = [finding for finding in said if not is_usual(bench.model, finding)]
+        good = [finding for finding in said if is_usual(bench.model, finding)]
         dice = bench.dice("good news")
         said = [*bad, *dice.sample(good, min(GOOD_NEWS, len(good)))]
     for finding in said:

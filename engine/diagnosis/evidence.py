@@ -32,6 +32,11 @@ def likelihood(model: SetModel, finding: Finding) -> Sequence[float]:
     return [row[column] for row in check.channel.rows]
 
 
+def is_usual(model: SetModel, finding: Finding) -> bool:
+    """Whether a named outcome is what a set in order most likely gives."""
+    return finding.outcome == model.checks[finding.check].likeliest()
+
+
 def likelihoods(model: SetModel, findings: Sequence[Finding]) -> dict[str, Sequence[float]]:
     """Return one likelihood vector for each signal that was looked at.
 

@@ -105,6 +105,11 @@ class CheckText:
         """Whether whoever brings the set answers it, from what is noticed there."""
         return self.kind in ("symptom", "question")
 
+    def likeliest(self, state: int = 0) -> str:
+        """Return the outcome that a state most likely gives; the first state is the right one."""
+        row = self.channel.rows[state]
+        return list(self.outcomes)[row.index(max(row))]
+
 
 @dataclass(frozen=True, slots=True)
 class SignalText:

@@ -93,7 +93,7 @@ def changed(tree: AnyTree, before: Likelihoods, standing: Likelihoods, how: Chan
     return ChangedTree(
         now,
         tuple(
-            _was_wrong(now, each, before, standing, how, blamed[each.state])
+            _was_wrong(now, each, standing, how, blamed[each.state])
             if each.state
             else Branch((*each.branch.was, 0), each.branch.log2_start, each.then)
             for each in kept
@@ -123,26 +123,22 @@ def _possible(
     count = now.states[how.root]
     for branch in branches_of(tree):
         held = branch.with_evidence(before)
-        for state in range(count) if held is not None else ():
-            then = times(held or {}, {how.root: _sure(count, state)})
+        if held is None:
+            continue
+        for state in range(count):
+            then = times(held, {how.root: _sure(count, state)})
             log = branch.log2_start + mixture.log2_evidence(now, times(then, standing))
             if log > -inf:
                 yield _Was(branch, state, then, log)
 
 
 def _was_wrong(
-    now: mixture.Tree,
-    was: _Was,
-    before: Likelihoods,
-    standing: Likelihoods,
-    how: Change,
-    blame: Held,
+    now: mixture.Tree, was: _Was, standing: Likelihoods, how: Change, blame: Held
 ) -> Branch:
     """Return the branch in which the root had been wrong in one way."""
     old = mixture.calibrate(now, times(was.then, standing))
-    held_then = was.branch.with_evidence(before) or {}
     hangs_on_it = {*how.touched[was.state - 1], how.root}
-    kept: Held = {name: row for name, row in held_then.items() if name not in hangs_on_it}
+    kept: Held = {name: row for name, row in was.then.items() if name not in hangs_on_it}
     kept = times(kept, {how.root: _sure(now.states[how.root], 0)} | blame)
     held = _matched(now, old, kept, standing, how.roots)
     start = was.log2 - mixture.log2_evidence(now, times(held, standing))

@@ -14,7 +14,7 @@ from typing import Literal
 from engine.diagnosis.case import CANNOT_CHECK, Kit
 from engine.diagnosis.entry import CANNOT_WORDS, read_answer
 from engine.diagnosis.judging import COVERAGE, Judgement, judge
-from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.model import SetModel
 from engine.diagnosis.settings import WantedText
 from engine.errors import UnknownReading
 from engine.radio.units import unit_of
@@ -183,16 +183,10 @@ def _outcome(bench: Bench, step: Step, wanted: WantedText, entry: Entry) -> Held
     )
     told = Entry(*(check.outcomes.get(outcome, outcome) for outcome in (before, after)))
     outcome = after or before
-    verdict: Verdict = "holds" if outcome == right_outcome(check) else "off"
+    verdict: Verdict = "holds" if outcome == check.likeliest() else "off"
     if outcome == CANNOT_CHECK:
         verdict = "cannot-tell"
     return Held(wanted, entry, verdict, in_words=told)
-
-
-def right_outcome(check: CheckText) -> str:
-    """Return the outcome that is likeliest in the first state, the right one."""
-    row = check.channel.rows[0]
-    return list(check.outcomes)[row.index(max(row))]
 
 
 def _yes(bench: Bench, step: Step, wanted: WantedText, entry: Entry) -> Held:

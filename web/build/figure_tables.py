@@ -14,6 +14,11 @@ def family_of(run: Run) -> str:
     return str(run["setting"]["family"])
 
 
+def title_of(run: Run, families: Mapping[str, str]) -> str:
+    """Return the title of the kind of set of a run; its id where there is none any more."""
+    return families.get(family_of(run), family_of(run))
+
+
 def figure_words(figure: Mapping[str, float], times: float) -> str:
     """Return a figure with its 95 % interval, multiplied first."""
     at, low, high = (times * figure[key] for key in ("at", "low", "high"))

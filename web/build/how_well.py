@@ -8,7 +8,7 @@ from xml.etree.ElementTree import Element
 from engine.assessing.mending import WAY_TITLES
 from engine.assessing.policies import TITLES
 from engine.assessing.runs import SIMULATED, Run, read_runs
-from web.build.figure_tables import family_of, figure_table, figure_words
+from web.build.figure_tables import family_of, figure_table, figure_words, title_of
 from web.build.mended import mended_section
 from web.build.plots import Group, Mark, chances, intervals, legend
 from web.build.shell import head_of
@@ -108,7 +108,7 @@ def _groups(
 def _way_row(run: Run, families: Mapping[str, str]) -> tuple[str, ...]:
     told = run["scores"]
     return (
-        families.get(family_of(run), family_of(run)),
+        title_of(run, families),
         TITLES[run["setting"]["policy"]],
         str(told["sets"]),
         figure_words(told["found"], 100.0),
@@ -127,7 +127,7 @@ def _several(runs: Sequence[Run], families: Mapping[str, str]) -> Element | None
     head = ("Kind of set", "Things wrong", "Sets", "One of them leads, %", "Needless, %", "Checks")
     cells = [
         (
-            families.get(family_of(run), family_of(run)),
+            title_of(run, families),
             run["setting"]["faults"],
             str(run["scores"]["sets"]),
             figure_words(run["scores"]["first"], 100.0),
@@ -151,7 +151,7 @@ def _calibration(runs: Sequence[Run], families: Mapping[str, str]) -> Element:
     names = [name for name in KNOWN if any(_is(run, known=name) for run in runs)]
     parts: list[Element] = []
     for run in sorted(runs, key=lambda one: (family_of(one), _place(names, one))):
-        title = f"{KNOWN[run['setting']['known']]}: {families.get(family_of(run), family_of(run))}"
+        title = f"{KNOWN[run['setting']['known']]}: {title_of(run, families)}"
         number = _place(names, run)
         points = [_point(row, number) for row in run["scores"]["reliability"]]
         parts += [h("h3", None, title), chances(title, [points])]
@@ -178,10 +178,10 @@ def _place(names: Sequence[str], run: Run) -> int:
 def _told_table(runs: Sequence[Run], names: Sequence[str], families: Mapping[str, str]) -> Element:
     """Return the chances from a tenth up, and how often they came true."""
     head = ("Kind of set", "Knowledge", "Told", "Times told", "In sets", "Came true, %")
-    rows = sorted(runs, key=lambda run: (family_of(run), names.index(run["setting"]["known"])))
+    rows = sorted(runs, key=lambda run: (family_of(run), _place(names, run)))
     cells = [
         (
-            families.get(family_of(run), family_of(run)),
+            title_of(run, families),
             KNOWN[run["setting"]["known"]],
             f"{100 * row['from']:g} to {100 * row['to']:g} %",
             str(row["told"]),

@@ -5,7 +5,7 @@ from xml.etree.ElementTree import Element
 
 from engine.assessing.mending import WAY_TITLES
 from engine.assessing.runs import Run
-from web.build.figure_tables import family_of, figure_table, figure_words
+from web.build.figure_tables import family_of, figure_table, figure_words, title_of
 from web.views.markup import h
 
 ABOUT = (
@@ -40,7 +40,7 @@ def mended_section(runs: Sequence[Run], families: Mapping[str, str]) -> Element:
 def _row(run: Run, families: Mapping[str, str]) -> tuple[str, ...]:
     setting, told = run["setting"], run["scores"]
     return (
-        families.get(family_of(run), family_of(run)),
+        title_of(run, families),
         setting["faults"],
         WAY_TITLES[setting["policy"]],
         str(told["sets"]),

@@ -11,7 +11,7 @@ from engine.diagnosis.advising.presuming import proposable
 from engine.diagnosis.auditing.consequences import harms
 from engine.diagnosis.auditing.single import Truth, alone
 from engine.diagnosis.case import Finding
-from engine.diagnosis.evidence import calibrated, likelihoods
+from engine.diagnosis.evidence import calibrated, is_usual, likelihoods
 from engine.diagnosis.making.building import build_network
 from engine.diagnosis.making.texts import check_texts
 from engine.diagnosis.model import CheckText, SetModel
@@ -74,7 +74,7 @@ def _lookalikes(model: SetModel, checks: Checks, truth: Truth, cause: str, way: 
     account = tuple(_answers(model, truth))
     now = calibrated(model, account)
     return Lookalikes(
-        tuple(one for one in account if not _is_usual(model, one)),
+        tuple(one for one in account if not is_usual(model, one)),
         now.posterior(cause)[way],
         _rivals(model, now, cause),
         _telling(model, checks, account, cause, way),
@@ -85,17 +85,8 @@ def _answers(model: SetModel, truth: Truth) -> Iterator[Finding]:
     """Yield every symptom with what such a set most likely shows."""
     for name in model.symptoms:
         check = model.checks[name]
-        outcome = _likeliest(check, truth[check.looks_at])
+        outcome = check.likeliest(truth[check.looks_at])
         yield Finding(name, outcome, None, outcome)
-
-
-def _likeliest(check: CheckText, state: int) -> str:
-    row = check.channel.rows[state]
-    return list(check.outcomes)[row.index(max(row))]
-
-
-def _is_usual(model: SetModel, finding: Finding) -> bool:
-    return finding.outcome == _likeliest(model.checks[finding.check], 0)
 
 
 def _rivals(model: SetModel, now: Calibration, cause: str) -> tuple[tuple[str, float], ...]:
