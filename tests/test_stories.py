@@ -74,6 +74,23 @@ def chance(answer: Step, cause: str) -> float:
 
 
 @pytest.mark.parametrize(
+    "more",
+    [
+        {},
+        {"supply.other-load": "yes"},
+        {"supply.other-load": "yes", "set.changes-with-a-knock": "no"},
+        {"supply.other-load": "yes", "supply-input.fuse-look": "no"},
+    ],
+    ids=["dead", "supply proved", "no change with a knock", "fuse blown"],
+)
+def test_lamps_of_a_dead_set_are_not_asked_for(model: SetModel, more: Mapping[str, str]) -> None:
+    """Whoever said that nothing at all lights up is not asked which lamps do."""
+    said = {"on-off-switch.signs-of-life": "no", **more}
+    proposed = {each.id for each in told(model, said, EYES).checks}
+    assert not proposed & {"lamps.transmit-lit", "lamps.panel-lit"}
+
+
+@pytest.mark.parametrize(
     ("check", "said"), [("supply.minus-sign", "yes"), ("supply.supply-volts", "-12.6")]
 )
 def test_a_minus_sign_settles_swapped_leads(model: SetModel, check: str, said: str) -> None:
