@@ -6,7 +6,7 @@ import pytest
 
 from engine.knowledge.library import Library
 from engine.knowledge.schema import Check
-from web.views.drawings import aerials, meters
+from web.views.drawings import aerials, listening, meters, screens, trying
 from web.views.drawings.picking import RULES, picture_of
 from web.views.drawings.shapes import HEIGHT, WIDTH, Drawing, svg
 from web.views.markup import html
@@ -14,7 +14,7 @@ from web.views.picture import picture
 
 ALL = [
     each
-    for module in (aerials, meters)
+    for module in (aerials, listening, meters, screens, trying)
     for each in vars(module).values()
     if isinstance(each, Drawing)
 ]
@@ -34,13 +34,51 @@ NEEDS = {
     meters.POINT: "multimeter",
     meters.DIODE: "multimeter",
     meters.OHMS: "multimeter",
+    screens.SCOPE_LOAD: "oscilloscope",
+    screens.SCOPE_SUPPLY: "oscilloscope",
+    screens.COUNTER_LOOP: "frequency-counter",
+    screens.ANALYSER: "spectrum-analyser",
+    screens.ANALYSER_INSIDE: "spectrum-analyser",
+    screens.DROP: "multimeter",
+    screens.ALTERNATING: "multimeter",
+    screens.LIFTED: "multimeter",
+    screens.LEAK: "bench-supply",
+    listening.SECOND_SET: "second-set",
+    listening.SPEAKER: "spare-loudspeaker",
+    listening.TEST_LAMP: "test-lamp",
+    listening.BENCH_SUPPLY: "bench-supply",
+    listening.AUDIO: "audio-voltmeter",
+    listening.CONTACT: "multimeter",
+    trying.BY_HAND: "tools",
+    trying.PAIR: "tools",
 }
 UNITS = {
-    meters.CURRENT: {"A", "mA", "uA"},
+    meters.CURRENT: {"A", "mA", "uA", None},
     meters.SUPPLY: {"V", "mV", None},
     meters.POINT: {"V", "mV", None},
     meters.OHMS: {"ohm", "kohm", None},
     meters.DIODE: {None},
+    screens.LIFTED: {None},
+    screens.DROP: {"V", "mV", None},
+}
+INSIDE = (
+    meters.POINT,
+    aerials.SCOPE,
+    aerials.COUNTER_INSIDE,
+    screens.ANALYSER_INSIDE,
+    screens.LIFTED,
+    listening.LAMP_LOOP,
+    trying.BRIDGE,
+    trying.EXCHANGE,
+    trying.TURN,
+    trying.PRESS,
+    trying.WIRE,
+)
+NO_POWER = {
+    meters.OHMS: {"off"},
+    meters.DIODE: {"off", "any"},
+    screens.LIFTED: {"off", "any"},
+    screens.LEAK: {"off"},
 }
 
 
@@ -60,15 +98,60 @@ def test_no_check_gets_a_picture_of_another_instrument(library: Library) -> None
             continue
         assert drawing not in NEEDS or NEEDS[drawing] in check.needs, name
         assert drawing not in UNITS or check.unit in UNITS[drawing], name
-        inside = (meters.POINT, aerials.SCOPE, aerials.COUNTER_INSIDE)
-        assert drawing not in inside or check.lid == "off", name
-        assert drawing not in (meters.OHMS, meters.DIODE) or check.mode == "off", name
+        assert drawing not in INSIDE or check.lid == "off", name
+        assert drawing not in NO_POWER or check.mode in NO_POWER[drawing], name
+        assert drawing not in (trying.WIRE, screens.SCOPE_SUPPLY) or check.mode == "receive", name
+
+
+def test_every_check_with_an_instrument_has_a_picture(library: Library) -> None:
+    """Whatever has to be connected, held or done by hand is drawn."""
+    bare = {name for name, check in all_checks(library) if check.needs and not picture_of(check)}
+    assert bare == set()
+
+
+@pytest.mark.parametrize(
+    ("check", "drawing"),
+    [
+        ("audio-amplifier.output-electrolytic-bridged", trying.BRIDGE),
+        ("receive-crystal-bank.receive-crystal-exchanged", trying.EXCHANGE),
+        ("squelch.range-preset-turn", trying.TURN),
+        ("vhf-vco.vco-tap", trying.PRESS),
+        ("limiter-discriminator.limiter-touch-test", trying.WIRE),
+        ("supply.own-pair", trying.PAIR),
+        ("hybrid-output-module.flange-look", trying.BY_HAND),
+        ("low-pass-filter.second-harmonic", screens.ANALYSER),
+        ("transmit-mixer.mixer-leak", screens.ANALYSER_INSIDE),
+        ("operating-sideband.sideband-pep", screens.SCOPE_LOAD),
+        ("supply.supply-on-scope", screens.SCOPE_SUPPLY),
+        ("supply.drop-along-joints", screens.DROP),
+        ("supply.battery-ripple", screens.ALTERNATING),
+        ("first-filter.first-termination-ohms", screens.LIFTED),
+        ("loop-filter.filter-leak-test", screens.LEAK),
+        ("channel-crystals.carrier-by-counter", screens.COUNTER_LOOP),
+        ("supply.minus-sign", meters.SUPPLY),
+        ("linear-bias.warm-current", meters.CURRENT),
+        ("handheld-audio.voice-on-second-set", listening.SECOND_SET),
+        ("speaker-microphone.other-speaker", listening.SPEAKER),
+        ("supply.bulb-test", listening.TEST_LAMP),
+        ("supply-input.limited-current", listening.BENCH_SUPPLY),
+        ("audio-amplifier.hum-level", listening.AUDIO),
+        ("microphone-socket.socket-pin-voltage", listening.CONTACT),
+        ("talk-switch.lamp-loop", listening.LAMP_LOOP),
+    ],
+    ids=lambda each: each.title if isinstance(each, Drawing) else each,
+)
+def test_a_step_gets_the_picture_of_what_is_done(
+    library: Library, check: str, drawing: Drawing
+) -> None:
+    """One step for each of the drawings that go by the words of a step, chosen by hand."""
+    found = {picture_of(each) for name, each in all_checks(library) if name.endswith(f" {check}")}
+    assert found == {drawing}
 
 
 @pytest.mark.parametrize(
     ("unit", "fitting"),
     [
-        ("V", {meters.POINT, meters.SUPPLY}),
+        ("V", {meters.POINT, meters.SUPPLY, screens.DROP, screens.ALTERNATING}),
         ("A", {meters.CURRENT}),
         ("mA", {meters.CURRENT}),
         ("ohm", {meters.OHMS}),
@@ -78,7 +161,7 @@ def test_no_check_gets_a_picture_of_another_instrument(library: Library) -> None
 def test_readings_of_a_multimeter_get_theirs(
     library: Library, unit: str, fitting: set[Drawing]
 ) -> None:
-    """Volts are never drawn in series, nor amps across; AC and what is lost in a joint get none."""
+    """Volts are never drawn in series, nor amps across."""
     for name, check in all_checks(library):
         if (
             check.unit == unit

@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 
 from engine.diagnosis.model import CheckText
-from web.views.drawings import aerials, meters
+from web.views.drawings import aerials, listening, meters, screens, trying
 from web.views.drawings.shapes import Drawing
 
 Rule = tuple[Callable[[CheckText], bool], Drawing]
@@ -23,11 +23,22 @@ ALTERNATING = re.compile(r"\bAC (volts|range|V)\b|\bAC on\b")
 JOINT = re.compile(r"\bvolts? lost\b|\bleft in a joint\b|\beach side of\b", re.I)
 DIODE = re.compile(r"\bdiode (test|range|sign)\b", re.I)
 LISTENED = {"dummy-load", "second-set", "spare-microphone", "tools"}
+BRIDGED = re.compile(
+    r"\b(bridged?|bypass(es)?|lift(ed)?|electrolytics?|coupling|capacitors?|lit by hand)\b", re.I
+)
+EXCHANGED = re.compile(r"\b(exchanged?|swap|in place of|another|known good|replaced)\b", re.I)
+TURNED = re.compile(r"\b(preset|turn(ed)?|peaks?|threshold|trap|seal)\b", re.I)
+PRESSED = re.compile(r"\b(press|pressed|tap|tapped|tapping|joints of|spray)\b", re.I)
+BRIDGED_PART = re.compile(r"\b(coupling|capacitors?|electrolytics?)\b.*\b(bridged|lifted)\b", re.I)
+ONE_END = re.compile(r"\b(lift(ed)?|unsolder|one (end|leg)|free)\b", re.I)
+STORED = re.compile(r"\b(backup cell|minus sign|under load)\b", re.I)
+RESTING = re.compile(r"\bcurrent (warm|cold)\b", re.I)
+TOUCHED = re.compile(r"\b(touch|wire (at|test))\b", re.I)
 SOCKET = re.compile(r"\b(aerial|antenna) socket\b", re.I)
 
 
 def picture_of(check: CheckText) -> Drawing | None:
-    """Return the drawing that fits a check, or None: better none than a wrong one."""
+    """Return the drawing that fits a check; None where eyes and ears alone are needed."""
     return next((drawing for holds, drawing in RULES if holds(check)), None)
 
 
@@ -89,7 +100,31 @@ def _look(pattern: re.Pattern[str]) -> Callable[[CheckText], bool]:
     return lambda c: not c.needs and c.kind != "question" and bool(pattern.search(c.title))
 
 
-RULES: tuple[Rule, ...] = (
+def _titled(pattern: re.Pattern[str]) -> Callable[[CheckText], bool]:
+    """Return what holds for a step in an open set that the title calls so."""
+    return lambda c: bool(c.needs) and c.lid == "off" and bool(pattern.search(c.title))
+
+
+def _unpowered(check: CheckText) -> bool:
+    """Say whether a meter may be read on parts without power."""
+    return has_meter(check) and check.unit is None and check.mode in ("off", "any")
+
+
+def _running(check: CheckText) -> bool:
+    return has_meter(check) and check.mode in ("receive", "transmit")
+
+
+def _stored(check: CheckText) -> bool:
+    """Say whether volts are read in a set that is off: those of a cell of its own, or a plug."""
+    return _says(check, STORED)
+
+
+def _lost(check: CheckText) -> bool:
+    """Say whether volts are read along a way that a current takes."""
+    return has_meter(check) and check.mode != "off" and _says(check, JOINT)
+
+
+INSTRUMENTS: tuple[Rule, ...] = (
     (lambda c: _with("signal-generator")(c) and _at_socket(c), aerials.GENERATOR),
     (_with("signal-generator"), aerials.GENERATOR_INSIDE),
     (_with("deviation-meter", "dummy-load"), aerials.DEVIATION),
@@ -109,3 +144,39 @@ RULES: tuple[Rule, ...] = (
     (_look(FUSE), meters.FUSE),
     (_look(PLUG), meters.MICROPHONE),
 )
+# What is left is told by what is done, and only then by the instrument that is read.
+STEPS: tuple[Rule, ...] = (
+    (lambda c: _with("spectrum-analyser")(c) and _at_load(c), screens.ANALYSER),
+    (_with("spectrum-analyser"), screens.ANALYSER_INSIDE),
+    (lambda c: _with("bench-supply", "tools")(c) and c.mode == "off", screens.LEAK),
+    (lambda c: _with("second-set")(c) and "lamp" in c.title, listening.LAMP_LOOP),
+    (lambda c: _lost(c) and c.lid == "off", screens.DROP),
+    (_titled(EXCHANGED), trying.EXCHANGE),
+    (_titled(TURNED), trying.TURN),
+    (lambda c: _with("tools")(c) and _titled(BRIDGED)(c), trying.BRIDGE),
+    (_titled(BRIDGED_PART), trying.BRIDGE),
+    (_titled(PRESSED), trying.PRESS),
+    (_titled(TOUCHED), trying.WIRE),
+    (lambda c: _with("oscilloscope")(c) and c.lid == "off", aerials.SCOPE),
+    (lambda c: _with("oscilloscope")(c) and c.mode != "transmit", screens.SCOPE_SUPPLY),
+    (_with("oscilloscope"), screens.SCOPE_LOAD),
+    (_with("frequency-counter"), screens.COUNTER_LOOP),
+    (_with("audio-voltmeter"), listening.AUDIO),
+    (_with("test-lamp"), listening.TEST_LAMP),
+    (lambda c: _with("bench-supply")(c) and not has_meter(c), listening.BENCH_SUPPLY),
+    (lambda c: has_meter(c) and (c.unit == "A" or _titled(RESTING)(c)), meters.CURRENT),
+    (lambda c: has_meter(c) and _says(c, ALTERNATING), screens.ALTERNATING),
+    (_lost, screens.DROP),
+    (lambda c: has_meter(c) and c.lid == "on" and _says(c, SUPPLY), meters.SUPPLY),
+    (lambda c: _running(c) and c.lid == "on" and "socket" in c.where, listening.CONTACT),
+    (lambda c: _unpowered(c) and c.lid == "off" and _says(c, ONE_END), screens.LIFTED),
+    (lambda c: _unpowered(c) and _says(c, DIODE), meters.DIODE),
+    (lambda c: _unpowered(c) and c.mode == "off" and not _stored(c), meters.OHMS),
+    (lambda c: has_meter(c) and c.lid == "off", meters.POINT),
+    (has_meter, meters.SUPPLY),
+    (_with("spare-loudspeaker"), listening.SPEAKER),
+    (_with("second-set"), listening.SECOND_SET),
+    (lambda c: _with("tools")(c) and _says(c, SUPPLY) and c.mode != "off", trying.PAIR),
+    (_with("tools"), trying.BY_HAND),
+)
+RULES = INSTRUMENTS + STEPS
