@@ -10,7 +10,7 @@ References:
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 from heapq import heappop, heappush
 from itertools import product
@@ -61,7 +61,6 @@ class NoisyCalibration(Calibration):
     noisy: NoisyTree
     given: Likelihoods  # all evidence, that on nodes too
     terms: tuple[tuple[float, Calibration], ...] = ()  # signed shares of 1, and what has them
-    beyond: float = field(default=0.0)  # mean of log2 P(what was seen of nodes | causes), about
 
     def posterior(self, variable: str) -> list[float]:
         """Return P(state | evidence) of `variable`, shape (states,), sum 1.
@@ -76,9 +75,12 @@ class NoisyCalibration(Calibration):
         return kept
 
     def entropy_bits(self) -> float:
-        """Return the entropy of all variables of the tables together, in bits; see `beyond`."""
+        """Return the entropy of all variables of the tables together, in bits; see `_beyond`."""
+        if not self.terms:
+            return self.log2_evidence
         mean = sum(share * part.mean_log_weights() for share, part in self.terms)
-        return self.log2_evidence - mean - self.mean_log_likelihoods() - self.beyond
+        beyond = _beyond(self.noisy, self.given, self.terms[0][1])
+        return self.log2_evidence - mean - self.mean_log_likelihoods() - beyond
 
     def _blended(self, variable: str) -> list[float]:
         """Return the posterior of a variable of the tables: the terms' own, in their shares."""
@@ -126,9 +128,8 @@ def calibrate(tree: OneTree, likelihoods: Likelihoods) -> Calibration:
         return NoisyCalibration(tree.inner, base.likelihoods, (), -inf, tree, likelihoods)
     shares = tuple((sign * 2.0 ** (part.log2_evidence - total), part) for sign, part in terms)
     blend = tuple((share, part) for share, part in shares if part.is_possible)
-    beyond = _beyond(tree, likelihoods, base)
     return NoisyCalibration(
-        tree.inner, base.likelihoods, base.beliefs, total, tree, likelihoods, blend, beyond
+        tree.inner, base.likelihoods, base.beliefs, total, tree, likelihoods, blend
     )
 
 

@@ -9,7 +9,7 @@ References:
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from math import inf, log2
-from operator import mul
+from operator import mul, truediv
 from typing import Any
 
 from engine.inference import logarithms
@@ -127,11 +127,10 @@ class Beliefs(Sequence[Sequence[float]]):
         return self.done[path[0] if path else number]
 
     def _multiplied(self, number: int) -> list[float]:
-        clique, scale = self.tree.cliques[number], self.up.scales[number]
+        clique = self.tree.cliques[number]
         known = [1.0]
         if clique.parent >= 0:
             index = self.tree.in_parent[number]
             known = sum_out(self.done[clique.parent], index, clique.separator_size)
-        pairs = zip(known, self.up.messages[number])  # noqa: B905
-        ratio = [new / (old * scale) if old else 0.0 for new, old in pairs]
+        ratio = list(map(truediv, known, self.up.sent[number]))
         return list(map(mul, self.up.values[number], self.tree.from_separator[number](ratio)))

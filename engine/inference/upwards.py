@@ -27,14 +27,16 @@ class Entries:
 class Upwards:
     """A pass up: entries of each clique with all below multiplied in, messages, their scales.
 
-    `least` is the smallest entry above 0 of each message, `exponent` the power of 2 that the
-    findings were scaled by; `vanishes` tells that a product may have fallen below what a number can
-    hold, so that nothing here is to be used.
+    `sent` is each message before it was scaled, with 1 in place of 0: what divides on the way down,
+    where nothing stands over nothing. `least` is the smallest entry above 0 of each message,
+    `exponent` the power of 2 that the findings were scaled by; `vanishes` tells that a product may
+    have fallen below what a number can hold, so that nothing here is to be used.
     """
 
     likelihoods: Likelihoods
     values: list[Sequence[float]]
     messages: list[list[float]]
+    sent: list[list[float]]
     scales: list[float]
     least: list[float]
     exponent: int = 0
@@ -50,7 +52,8 @@ class Upwards:
 def _at_rest(tree: JunctionTree) -> Upwards:
     """Return the pass up without any evidence; every other pass starts from it."""
     count = len(tree.cliques)
-    nothing = Upwards({}, [()] * count, [[]] * count, [1.0] * count, [1.0] * count)
+    empty: list[list[float]] = [[]] * count
+    nothing = Upwards({}, [()] * count, empty, empty, [1.0] * count, [1.0] * count)
     return _upwards(tree, {}, nothing, range(count))
 
 
@@ -115,9 +118,9 @@ def _upwards(
     """
     entries = _weighted(tree, likelihoods, numbers)
     exponent = sum(exponent_of(row) for row in likelihoods.values())
-    values, messages = [*before.values], [*before.messages]
+    values, messages, sent = [*before.values], [*before.messages], [*before.sent]
     scales, least = [*before.scales], [*before.least]
-    up = Upwards(dict(likelihoods), values, messages, scales, least, exponent)
+    up = Upwards(dict(likelihoods), values, messages, sent, scales, least, exponent)
     for number in numbers:
         clique, value, floor = tree.cliques[number], entries.values[number], entries.floors[number]
         for child, index in clique.children:
@@ -128,6 +131,7 @@ def _upwards(
             return replace(up, vanishes=True)
         message = sum_out(value, clique.to_separator, clique.separator_size)
         scale = max(message)
+        sent[number] = [entry or 1.0 for entry in message]
         if scale:
             message = [entry / scale for entry in message]
         values[number], messages[number], scales[number] = value, message, scale
