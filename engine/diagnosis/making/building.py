@@ -77,9 +77,32 @@ def global_name(family: Family, block_id: str, block: Block, name: str) -> str:
 
 
 def unlisted_signals(block: Block) -> tuple[str, ...]:
-    """Return the signals something not listed can harm: all, unless the block holds events only."""
-    has_causes = any(cause.kind != "event" for cause in block.causes.values())
-    return tuple(block.makes) if has_causes else ()
+    """Return the signals something not listed can harm: none where the block holds events only.
+
+    A signal that only gathers others of its block is not harmed apart from them.
+    """
+    if all(cause.kind == "event" for cause in block.causes.values()):
+        return ()
+    harmed = {
+        signal
+        for cause in block.causes.values()
+        for made in effects(cause).values()
+        for signal in made
+    }
+    return tuple(name for name in block.makes if name in harmed or not _gathers(block, name))
+
+
+def _gathers(block: Block, name: str) -> bool:
+    """Whether a signal takes from its own block alone, and gets each of its bad states there."""
+    signal = block.makes[name]
+    if signal.rules or not signal.takes.keys() <= block.makes.keys():
+        return False
+    passed = {
+        state
+        for taken, passes in signal.takes.items()
+        for state in (block.makes[taken].states if passes == "same" else passes.values())
+    }
+    return passed.issuperset(signal.states[1:])
 
 
 def unlisted_name(block_id: str, signal: str) -> str:
@@ -135,7 +158,7 @@ def _cause_node(builder: _Builder, name: str, cause: Cause) -> Node:
 def _unlisted_node(library: Library, block_id: str, block: Block, name: str) -> Node:
     """Share a part of the block's own prior evenly among all bad states of its signals."""
     own = sum(sum(priors_of_ways(cause, library.parts).values()) for cause in block.causes.values())
-    bad = {signal: made.states[1:] for signal, made in block.makes.items()}
+    bad = {signal: block.makes[signal].states[1:] for signal in unlisted_signals(block)}
     each = block.unlisted * own / sum(map(len, bad.values()))
     rest = 1.0 - each * len(bad[name])
     return root(unlisted_name(block_id, name), (FINE, *bad[name]), [rest, *[each] * len(bad[name])])

@@ -84,6 +84,23 @@ def test_a_block_of_events_hides_nothing(small: Library) -> None:
     assert unlisted_signals(small.blocks["sender"]) == ("drive", "output")
 
 
+def test_what_only_gathers_has_nothing_hidden_of_its_own() -> None:
+    """A signal of its block's signals alone is harmed through them; one state more, and by itself.
+
+    The tiny sender gets such a signal; what reaches it from another block may be harmed on its way.
+    """
+    summary = "makes:\n  sum:\n    title: Sum\n    carries: rf\n    states: [right, low{}]\n"
+    for more, takes, hidden in (
+        ("", "{drive: {low: low}}", ("drive", "output")),
+        ("", "{drive: same}", ("drive", "output")),
+        (", absent", "{drive: same}", ("sum", "drive", "output")),
+        ("", "{drive: same, rail: {low: low}}", ("sum", "drive", "output")),
+    ):
+        text = f"{summary.format(more)}    takes: {takes}\n  drive:\n"
+        library = small_library(("blocks/sender.yaml", "makes:\n  drive:\n", text))
+        assert unlisted_signals(library.blocks["sender"]) == hidden
+
+
 def test_a_need_has_the_name_of_its_maker(small: Library) -> None:
     """What a block needs is the other block's signal; what it makes is its own."""
     family, sender = small.families["beacon"], small.blocks["sender"]
