@@ -42,6 +42,8 @@ MAY_IMPORT = {
         "engine.inference",
         "engine.knowledge",
         "engine.diagnosis",
+        "engine.proving",
+        "engine.setting_up",
     },
     "engine.terminal": {
         "engine.errors",

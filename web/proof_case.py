@@ -4,14 +4,11 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from engine.diagnosis.case import Finding, Kit
-from engine.diagnosis.entry import read_answer
-from engine.diagnosis.model import SetModel
+from engine.diagnosis.case import Kit
 from engine.errors import UnknownReading
 from engine.proving.readings import Reading, Typed, enter
 from engine.proving.sheet import Point, ProofSheet
-from engine.proving.verdict import Proved, Row, prove, rules_of
-from engine.radio.figures import shown
+from engine.proving.verdict import Proved, prove, rules_of
 from engine.radio.quantities import read_number
 from web.accuracies import accuracies_of
 from web.proof_log import Entered, ProofLog
@@ -87,34 +84,3 @@ def usual_instrument(point: Point, kit: Kit) -> str:
     """Return the first instrument of a point that is in the kit, else its first, if it has any."""
     names = [meter.instrument for meter in point.meters]
     return next((name for name in names if name in kit.instruments), (*names, "")[0])
-
-
-def as_finding(model: SetModel, row: Row) -> tuple[str, Finding] | None:
-    """Return the check of the diagnosis that finds the same out, with what was read as its answer.
-
-    None where the set has no such check, or none that takes the reading.
-    """
-    if row.reading is None:
-        return None
-    for name in row.point.same_as:
-        for check in (f"{name}@{row.point.channel}", name):
-            finding = _taken(model, check, row) if check in model.checks else None
-            if finding is not None:
-                return check, finding
-    return None
-
-
-def _taken(model: SetModel, check: str, row: Row) -> Finding | None:
-    """Return a reading as the answer to a check, None where it does not take it.
-
-    A check tells decibels below the carrier with their sign.
-    """
-    assert row.reading is not None
-    value, unit = row.reading.value, row.point.unit
-    if unit == "dB":
-        value = -value
-    sign = "+" if row.point.quantity == "frequency-error" and value > 0.0 else ""
-    try:
-        return read_answer(model, check, f"{sign}{shown(float(f'{value:.6g}'))} {unit}")
-    except UnknownReading:
-        return None

@@ -53,8 +53,14 @@ def drawn_roots(network: Network, dice: Random) -> Mapping[str, int]:
 
 def one_cause(model: SetModel, network: Network, cause: str, seed: str) -> FaultySet:
     """Return a set in which one cause is there, in a way drawn by its share, and nothing else."""
+    return faulty_set(
+        model, network, {cause: drawn_way(network, cause, Random(f"{seed} way"))}, seed
+    )
+
+
+def drawn_way(network: Network, cause: str, dice: Random) -> int:
+    """Return the number of a way in which a cause is there, drawn by its share."""
     node = network.nodes[cause]
     first = (0,) * len(node.parents)
     shares = [node.table.get((*first, s), 0.0) for s in range(1, len(node.states))]
-    way = 1 + Random(f"{seed} way").choices(range(len(shares)), shares)[0]
-    return faulty_set(model, network, {cause: way}, seed)
+    return 1 + dice.choices(range(len(shares)), shares)[0]

@@ -10,8 +10,7 @@ from engine.diagnosis.case import Finding
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.evidence import likelihood
 from engine.diagnosis.frequencies.model import FREQUENCIES
-from engine.diagnosis.model import SetModel
-from engine.diagnosis.readings import Meter
+from engine.diagnosis.model import CheckText, SetModel
 from engine.inference.cut_sets import is_basic
 from engine.inference.network import Network
 from engine.inference.noisy_or import NoisyTree
@@ -25,7 +24,8 @@ class FaultySet:
     """The number of the true state of every variable, and the seed of what checks show of it.
 
     Every check has dice of its own, so that it answers the same whichever checks came before: two
-    ways of working meet the very same set.
+    ways of working meet the very same set. `levels` are what checks read that something was set by,
+    in their units, for as long as what they look at is right.
     """
 
     model: SetModel
@@ -34,6 +34,7 @@ class FaultySet:
     seed: str
     frequencies: FrequencyTruth | None = None
     repairs: int = field(default=0)
+    levels: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def there(self) -> tuple[Way, ...]:
@@ -48,15 +49,36 @@ class FaultySet:
         """Return an answer to a check, drawn from P(outcome | true state)."""
         check, dice = self.model.checks[check_id], self.dice(check_id)
         if check.at is not None:
-            assert self.frequencies is not None
-            value = max(min(self.frequencies.value(check, dice), MOST_KHZ), -MOST_KHZ)
+            value = self.reading(check, dice)
             return Finding(check.id, None, value, f"{value:+.4f} {check.unit}")
         state = self._state(check.looks_at, dice)
         if check.meter is not None:
-            said = repr(_reading(check.meter, state, dice))
+            slips = dice.random() < check.meter.slip
+            said = repr(dice.uniform(*check.meter.span) if slips else self.reading(check, dice))
         else:
             said = dice.choices(list(check.outcomes), check.channel.rows[state])[0]
         return read_answer(self.model, check_id, said)
+
+    def reading(self, check: CheckText, dice: Random) -> float:
+        """Return a number as an instrument shows it and nobody misreads it, in the check's unit."""
+        if check.at is not None:
+            assert self.frequencies is not None
+            return max(min(self.frequencies.value(check, dice), MOST_KHZ), -MOST_KHZ)
+        assert check.meter is not None
+        state, span = self._state(check.looks_at, dice), check.meter.span
+        at = self._level(check, state)
+        while True:
+            value = at + dice.gauss(0.0, check.meter.spreads[state].sd)
+            if span[0] <= value <= span[1]:
+                return value
+
+    def _level(self, check: CheckText, state: int) -> float:
+        """Return where in its state a signal stands: the same however often it is read."""
+        if state == 0 and check.id in self.levels:
+            return self.levels[check.id]
+        assert check.meter is not None
+        spread = check.meter.spreads[state]
+        return Random(f"{self.seed} level {check.id} {state}").uniform(spread.low, spread.high)
 
     def dice(self, what: str) -> Random:
         """Return the dice of one check, or of anything else that has to be drawn."""
@@ -64,10 +86,18 @@ class FaultySet:
 
     def put_right(self, cause: str) -> "FaultySet":
         """Return the set after a repair: the cause is gone, and all that hung on it follows."""
-        basic = {name: self.truth[name] for name in basic_variables(self.network)}
-        truth = settled(self.network, basic | {cause: 0})
+        return self.turned({cause: 0})
+
+    def turned(self, states: Mapping[str, int]) -> "FaultySet":
+        """Return the set with causes in other states; what does not hang on them stays."""
+        truth = settled(self.network, self.basic() | dict(states))
         new = replace(self, truth=truth, repairs=self.repairs + 1)
-        return replace(new, frequencies=_frequencies(self.model, truth, self.dice("offsets")))
+        before, dice = self.frequencies, self.dice("offsets")
+        return replace(new, frequencies=_frequencies(self.model, truth, dice, before))
+
+    def basic(self) -> dict[str, int]:
+        """Return the states of what no gate determines."""
+        return {name: self.truth[name] for name in basic_variables(self.network)}
 
     def _state(self, variable: str, dice: Random) -> int:
         """Return the true state of a variable; what comes and goes shows with its chance."""
@@ -118,17 +148,8 @@ def looks_right(model: SetModel, finding: Finding) -> bool:
     return vector[0] == max(vector)
 
 
-def _frequencies(model: SetModel, truth: Mapping[str, int], dice: Random) -> FrequencyTruth | None:
+def _frequencies(
+    model: SetModel, truth: Mapping[str, int], dice: Random, before: FrequencyTruth | None = None
+) -> FrequencyTruth | None:
     known = model.frequencies
-    return truth_of(known, truth[FREQUENCIES], dice) if known else None
-
-
-def _reading(meter: Meter, state: int, dice: Random) -> float:
-    """Draw a reading inside the span: misread with the chance of a slip, else of the state."""
-    if dice.random() < meter.slip:
-        return dice.uniform(*meter.span)
-    spread = meter.spreads[state]
-    while True:
-        value = dice.uniform(spread.low, spread.high) + dice.gauss(0.0, spread.sd)
-        if meter.span[0] <= value <= meter.span[1]:
-            return value
+    return truth_of(known, truth[FREQUENCIES], dice, before) if known else None

@@ -19,6 +19,8 @@ from engine.inference.gain import channel
 from engine.inference.network import Network
 from engine.knowledge.library import Library
 from engine.knowledge.schema import Block, Cause
+from engine.proving.making import make_sheet
+from engine.proving.sheet import ProofSheet
 
 KNOWN = ("right", "priors", "errors", "links", "all")
 FARTHEST_OFF = 3.0
@@ -30,11 +32,12 @@ LIKELIEST = 0.49
 
 @dataclass(frozen=True, slots=True)
 class Knowledge:
-    """What the tool believes, how a simulated set shows, and the gates that set follows."""
+    """What the tool believes, how a simulated set shows, the gates it follows, how it is proved."""
 
     tool: SetModel
     truth: SetModel
     network: Network
+    proof: ProofSheet | None = None
 
 
 def known(model: SetModel, library: Library, how: str, seed: int) -> Knowledge:
@@ -51,7 +54,7 @@ def known(model: SetModel, library: Library, how: str, seed: int) -> Knowledge:
     if how in ("errors", "all"):
         checks = {name: _errs_more(check) for name, check in model.checks.items()}
         truth = replace(model, checks=checks)
-    return Knowledge(tool, truth, network)
+    return Knowledge(tool, truth, network, make_sheet(library, family))
 
 
 def _other_priors(model: SetModel, dice: Random) -> Mapping[str, float]:

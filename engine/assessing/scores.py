@@ -5,17 +5,17 @@ from collections.abc import Callable, Sequence
 from functools import partial, reduce
 from operator import add
 from statistics import fmean, median
-from typing import Any, TypeVar
+from typing import Any
 
-from engine.assessing.intervals import Interval, bootstrap_interval, share_interval
-from engine.assessing.mending import Mended
+from engine.assessing.figures import Figure, mean, share, share_of
+from engine.assessing.intervals import bootstrap_interval, share_interval
+from engine.assessing.mended import Mended
+from engine.assessing.mending_scores import mending_scores
 from engine.assessing.tally import EDGES, NOTHING, Tally
 from engine.assessing.trial import Trial
 
 AFTER = (0, 5, 10, 15, 20, 25, 30, 40)  # checks, where shares are told
 Trials = Sequence[Trial]
-Figure = dict[str, Any]
-Row = TypeVar("Row")
 
 
 def scores(trials: Trials) -> dict[str, Any]:
@@ -24,36 +24,23 @@ def scores(trials: Trials) -> dict[str, Any]:
     right = [trial for trial in acted if trial.is_first]
     return {
         "sets": len(trials),
-        "first": _share(trials, lambda trial: trial.is_first),
-        "first_three": _share(trials, lambda trial: 1 <= trial.ranks[-1] <= 3),
-        "block": _share(trials, lambda trial: trial.block_right),
-        "found": _share(trials, _is_found),
-        "needless": _share(acted, lambda trial: not trial.is_first),
-        "checks": _mean(trials, lambda trial: trial.checks),
-        "minutes": _mean(trials, lambda trial: trial.minutes),
+        "first": share(trials, lambda trial: trial.is_first),
+        "first_three": share(trials, lambda trial: 1 <= trial.ranks[-1] <= 3),
+        "block": share(trials, lambda trial: trial.block_right),
+        "found": share(trials, _is_found),
+        "needless": share(acted, lambda trial: not trial.is_first),
+        "checks": mean(trials, lambda trial: trial.checks),
+        "minutes": mean(trials, lambda trial: trial.minutes),
         "median_checks_of_found": median(t.checks for t in right) if right else None,
         "median_minutes_of_found": median(t.minutes for t in right) if right else None,
         "floor": floor(trials),
         "verdicts": dict(sorted(Counter(trial.verdict for trial in trials).items())),
         "after": [_after(trials, checks) for checks in AFTER],
         "reliability": reliability(trials),
-        "brier": _mean(trials, lambda trial: trial.at_end.brier),
-        "log_bits": _mean(trials, lambda trial: trial.at_end.log_bits),
-        "brier_along": _mean(trials, lambda t: t.along.brier / t.along.moments),
+        "brier": mean(trials, lambda trial: trial.at_end.brier),
+        "log_bits": mean(trials, lambda trial: trial.at_end.log_bits),
+        "brier_along": mean(trials, lambda t: t.along.brier / t.along.moments),
         "clashes": sum(bool(trial.clashes) for trial in trials),
-    }
-
-
-def mending_scores(sets: Sequence[Mended]) -> dict[str, Any]:
-    """Return the figures of sets that were mended; `restored`: nothing wrong is left in it."""
-    return {
-        "sets": len(sets),
-        "content": _of(sum(each.is_content for each in sets), len(sets)),
-        "restored": _of(sum(not each.left for each in sets), len(sets)),
-        "needless_repairs": _mean(sets, lambda each: each.needless),
-        "repairs": _mean(sets, lambda each: each.repairs),
-        "checks": _mean(sets, lambda each: each.checks),
-        "minutes": _mean(sets, lambda each: each.minutes),
     }
 
 
@@ -134,24 +121,7 @@ def _after(trials: Trials, checks: int) -> Figure:
     found = [trial.checks <= checks and _is_found(trial) for trial in trials]
     return {
         "checks": checks,
-        "first": _of(ranks.count(1), len(ranks)),
-        "first_three": _of(sum(1 <= rank <= 3 for rank in ranks), len(ranks)),
-        "found": _of(sum(found), len(found)),
+        "first": share_of(ranks.count(1), len(ranks)),
+        "first_three": share_of(sum(1 <= rank <= 3 for rank in ranks), len(ranks)),
+        "found": share_of(sum(found), len(found)),
     }
-
-
-def _share(trials: Trials, holds: Callable[[Trial], bool]) -> Figure:
-    return _of(sum(map(holds, trials)), len(trials))
-
-
-def _of(found: int, of: int) -> Figure:
-    return _figure(found / of if of else 0.0, share_interval(found, of)) | {"of": of}
-
-
-def _mean(rows: Sequence[Row], each: Callable[[Row], float]) -> Figure:
-    numbers = [float(each(row)) for row in rows]
-    return _figure(fmean(numbers), bootstrap_interval(numbers, fmean))
-
-
-def _figure(at: float, interval: Interval) -> Figure:
-    return {"at": at, "low": interval[0], "high": interval[1]}

@@ -7,11 +7,14 @@ from dataclasses import dataclass
 from functools import lru_cache
 from gzip import compress, decompress
 
+from engine.assessing.at_work import Shop
 from engine.assessing.drawing import drawn_set
 from engine.assessing.known_wrongly import Knowledge
 from engine.assessing.manual import Manual, manual_of
-from engine.assessing.mending import WAYS, Mended, mend
+from engine.assessing.mended import Mended
+from engine.assessing.restoring import restored
 from engine.assessing.trial import Plan, Trial, run_trial
+from engine.assessing.ways import WAYS
 from engine.diagnosis.storage import dump_model, load_model
 
 SETS_A_SHARD = 2
@@ -41,27 +44,30 @@ class Opened:
 def packed(knowledge: Knowledge) -> bytes:
     """Return knowledge as bytes that a worker on any machine can unpack."""
     tool, truth = dump_model(knowledge.tool), dump_model(knowledge.truth)
-    return compress(pickle.dumps((tool, truth, knowledge.network)), 1)
+    return compress(pickle.dumps((tool, truth, knowledge.network, knowledge.proof)), 1)
 
 
 @lru_cache(maxsize=2)
 def unpacked(stored: bytes) -> Opened:
     """Return what `packed` was given; kept, because shards of one kind of set come together."""
-    tool_text, truth_text, network = pickle.loads(decompress(stored))
+    tool_text, truth_text, network, proof = pickle.loads(decompress(stored))
     tool = load_model(tool_text)
     truth = tool if truth_text == tool_text else load_model(truth_text)
-    return Opened(Knowledge(tool, truth, network), manual_of(truth, network))
+    return Opened(Knowledge(tool, truth, network, proof), manual_of(truth, network))
 
 
 def run_shard(shard: Shard) -> list[Result]:
     """Return what came of the sets of a shard, in order of its numbers."""
     opened = unpacked(shard.packed)
     known, trials = opened.knowledge, list[Result]()
-    work = mend if shard.plan.policy in WAYS else run_trial
+    shop = Shop(known.tool, opened.manual, shard.plan, known.proof)
     for number in shard.numbers:
         seed = f"{shard.seed} {known.truth.family.id} {number}"
         bench = drawn_set(known.truth, known.network, shard.faults, seed)
-        trials.append(work(known.tool, opened.manual, bench, shard.plan))
+        if shard.plan.policy in WAYS:
+            trials.append(restored(shop, bench))
+        else:
+            trials.append(run_trial(known.tool, opened.manual, bench, shard.plan))
     return trials
 
 

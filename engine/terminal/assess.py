@@ -10,13 +10,13 @@ from pathlib import Path
 
 from engine.assessing.drawing import FAULTS, FAULTS_HELP
 from engine.assessing.known_wrongly import KNOWN, Knowledge, known
-from engine.assessing.mending import WAY_TITLES, WAYS
 from engine.assessing.policies import POLICIES, TITLES
 from engine.assessing.pools import NoCluster, pool_of
 from engine.assessing.runs import SIMULATED, Run, Setting, UnreadableRun, keep_runs, run_of
 from engine.assessing.scores import scores_of
 from engine.assessing.shards import run_all, shards
 from engine.assessing.trial import MOST_CHECKS, REPORTS, Plan
+from engine.assessing.ways import WAY_TITLES, WAYS
 from engine.diagnosis.case import Kit, full_kit
 from engine.diagnosis.kinds import NOT_SURE
 from engine.diagnosis.model import SetModel

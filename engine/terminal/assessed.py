@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from engine.assessing.mending import WAYS
 from engine.assessing.runs import Run
+from engine.assessing.ways import WAYS
 from engine.terminal.columns import columns
 
 HEAD = (
@@ -11,12 +11,14 @@ HEAD = (
     "needless %", "checks", "of found", "floor", "minutes", "Brier",
 )  # fmt: skip
 MENDED = (
-    "family", "way", "known", "faults", "kit", "sets", "content %", "restored %", "repairs",
-    "needless", "checks", "minutes",
+    "family", "way", "known", "faults", "kit", "sets", "content %", "restored %", "proved %",
+    "repairs", "needless", "checks", "visits", "minutes",
 )  # fmt: skip
 MENDED_LEGEND = """\
-content: the owner notices nothing any more; restored: nothing wrong is left in the set; repairs,
-needless ones of them, checks, minutes of checks and repairs: mean. In brackets: 95 %."""
+sets: those whose owner noticed anything; content: the owner notices nothing any more; restored:
+nothing is left that any signal shows, and no point of the proof failed; proved: besides, every
+limit was kept as far as the instruments can tell; repairs, needless ones of them, checks, visits to
+adjustments, minutes of checks, repairs, setting up and proof: mean. In brackets: 95 %."""
 LEGEND = """\
 first, three: what is there leads at the end, or is among the first three; found: told to act,
 on what is there; needless: of those told to act, on what is not there; checks: mean; of found:
@@ -41,9 +43,11 @@ def _mended_row(run: Run) -> tuple[object, ...]:
         told["sets"],
         _percent(told["content"]),
         _percent(told["restored"]),
+        _percent(told["proved"]),
         _number(told["repairs"], 1),
         _number(told["needless_repairs"], 1),
         _number(told["checks"], 1),
+        _number(told["visits"], 1),
         _number(told["minutes"], 0),
     )
 

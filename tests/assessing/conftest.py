@@ -14,6 +14,7 @@ FRAIL: tuple[Edit, ...] = (
     ("tables/parts.yaml", "rate-per-1e6-h: 0.2", "rate-per-1e6-h: 20"),
 )
 SMALL = Path(__file__).parents[1] / "knowledge" / "small"
+KB = Path(__file__).parents[2] / "kb"
 
 
 @pytest.fixture(scope="session")
@@ -39,3 +40,9 @@ def frail() -> Knowledge:
     """Return what is known of a set of which every part is often wrong."""
     often = small_library(*FRAIL)
     return known(compile_family(often, "beacon"), often, "right", 1)
+
+
+@pytest.fixture(scope="session")
+def workshop(model: SetModel) -> Knowledge:
+    """Return what is known of the three-crystal set, nothing wrong with that."""
+    return known(model, read_library(KB), "right", 1)

@@ -2,12 +2,16 @@
 
 import pytest
 
+from engine.assessing.at_work import Shop
 from engine.assessing.drawing import drawn_set, one_cause
 from engine.assessing.known_wrongly import Knowledge
 from engine.assessing.manual import manual_of
-from engine.assessing.mending import MOST_REPAIRS, WAY_TITLES, WAYS, Mended, is_content, mend
+from engine.assessing.mended import Mended
+from engine.assessing.mending import MOST_REPAIRS
+from engine.assessing.restoring import restored
 from engine.assessing.scores import scores_of
 from engine.assessing.trial import Plan
+from engine.assessing.ways import WAY_TITLES, WAYS
 from engine.diagnosis.case import full_kit
 
 SETS = 30
@@ -17,7 +21,7 @@ def mended(frail: Knowledge, way: str, faults: str) -> list[Mended]:
     """Return what came of so many sets."""
     manual, plan = manual_of(frail.truth, frail.network), Plan(way, full_kit(frail.truth))
     sets = [drawn_set(frail.truth, frail.network, faults, f"1 {n}") for n in range(SETS)]
-    return [mend(frail.tool, manual, bench, plan) for bench in sets]
+    return [restored(Shop(frail.tool, manual, plan), bench) for bench in sets]
 
 
 def test_every_way_of_mending_has_a_title() -> None:
@@ -34,6 +38,7 @@ def test_repairs_add_up(frail: Knowledge, way: str, faults: str) -> None:
         assert one.repairs <= MOST_REPAIRS
         assert set(one.left) <= set(one.there)
         assert one.is_content or one.left
+        assert one.is_clean == (not set(one.left) - set(one.latent))
 
 
 def test_measuring_spares_needless_repairs(frail: Knowledge) -> None:
@@ -46,17 +51,10 @@ def test_measuring_spares_needless_repairs(frail: Knowledge) -> None:
     assert by_verdict["content"]["at"] >= 0.8
 
 
-def test_an_owner_is_content_when_nothing_shows(right: Knowledge) -> None:
-    """A flat battery shows; once it is charged nothing does."""
-    bench = one_cause(right.truth, right.network, "supply.flat-battery", "seven")
-    assert not is_content(bench)
-    assert is_content(bench.put_right("supply.flat-battery"))
-
-
 def test_what_shows_nowhere_is_left_alone(right: Knowledge) -> None:
-    """A set whose owner is content is neither checked nor repaired."""
+    """A set whose owner notices nothing never comes: it is neither checked nor repaired."""
     plan = Plan("mend-by-verdict", full_kit(right.truth))
     bench = one_cause(right.truth, right.network, "supply.flat-battery", "seven")
     fine = bench.put_right("supply.flat-battery")
-    done = mend(right.tool, manual_of(right.truth, right.network), fine, plan)
-    assert done == Mended((), (), is_content=True)
+    done = restored(Shop(right.tool, manual_of(right.truth, right.network), plan), fine)
+    assert done == Mended((), (), is_noticed=False)

@@ -76,6 +76,7 @@ def test_sets_that_were_mended_have_a_table_of_their_own(tmp_path: Path) -> None
         "sets": 8,
         "content": figure(1.0, 0.7, 1.0),
         "restored": figure(0.5, 0.2, 0.8),
+        "proved": figure(0.25, 0.1, 0.6),
         "needless_repairs": figure(0.25, 0.0, 0.6),
         "checks": figure(9.0, 7.0, 12.0),
         "minutes": figure(101.0, 80.0, 130.0),
@@ -86,7 +87,8 @@ def test_sets_that_were_mended_have_a_table_of_their_own(tmp_path: Path) -> None
     keep_runs(tmp_path / "runs.json", [run_of(setting, scores)])
     page = how_well_page("looks.css", FAMILIES, tmp_path / "runs.json").decode()
     cells = re.findall(r"<td>(.*?)</td>", page)
-    figures = ["100 (70 to 100)", "50 (20 to 80)", "0.2 (0.0 to 0.6)", "9.0 (7.0 to 12.0)"]
+    shares = ["100 (70 to 100)", "50 (20 to 80)", "25 (10 to 60)"]
+    figures = [*shares, "0.2 (0.0 to 0.6)", "9.0 (7.0 to 12.0)"]
     way = "Measure until told to act, then repair"
     assert cells == ["Hill-farm beacon", "1", way, "8", *figures, "101 (80 to 130)"]
     assert "<svg" not in page

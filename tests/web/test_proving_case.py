@@ -8,12 +8,12 @@ from typing import Any
 import pytest
 
 from engine.diagnosis.storage import dump_model
+from engine.proving.leading_back import as_finding
 from engine.proving.readings import Typed, enter
 from engine.proving.storing import loaded
 from engine.proving.verdict import prove, rules_of
 from tests.conftest import FAMILY, ModelOf
 from web import answering, finishing, proof_answers
-from web.proof_case import as_finding
 
 METER = {"do": "accuracy", "instrument": "rf-power-meter", "said": "5 %"}
 KIT = {"do": "kit", "instruments": ["rf-power-meter", "dummy-load", "frequency-counter"]}

@@ -5,9 +5,9 @@ from pathlib import Path
 from typing import Any
 from xml.etree.ElementTree import Element
 
-from engine.assessing.mending import WAY_TITLES
 from engine.assessing.policies import TITLES
 from engine.assessing.runs import SIMULATED, Run, read_runs
+from engine.assessing.ways import WAY_TITLES
 from web.build.figure_tables import family_of, figure_table, figure_words, title_of
 from web.build.mended import mended_section
 from web.build.plots import Group, Mark, chances, intervals, legend

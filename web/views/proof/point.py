@@ -2,10 +2,11 @@
 
 from xml.etree.ElementTree import Element
 
+from engine.proving.leading_back import as_finding
 from engine.proving.sheet import Point
 from engine.proving.verdict import Row
 from engine.proving.words import bounds_words, row_words, where_words
-from web.proof_case import as_finding, usual_instrument
+from web.proof_case import usual_instrument
 from web.views.markup import button, h, puts, shows
 from web.views.proof.state import Proving, badge_words, missing_tools
 from web.views.refused import refused_words
