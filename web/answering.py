@@ -40,6 +40,10 @@ HERE = Path(__file__).parent
 FIRST_CHECKS = 12  # more than any screen shows before it is asked for all
 MODELS: dict[str, SetModel] = {}
 OWN_PROOFS: dict[str, str] = {}  # what is measured on sets of one's own knowledge, as JSON
+NO_CASE = (
+    "This file holds no case. A case is a file ending in .json that “Save as a file” of this page "
+    "made. Nothing was changed: choose another file."
+)
 CANNOT_USE = "That entry cannot be used. Nothing was lost."
 Fields = Mapping[str, Any]
 Verbs = Mapping[str, Callable[[Fields], Fields]]
@@ -221,7 +225,7 @@ def _opened_file(args: Fields) -> Fields:
         log = json.loads(args["text"])
         number, family, inputs = log["format"], log["family"], log["inputs"]
     except (ValueError, KeyError, TypeError):
-        raise RefusedError("This file is no case saved by this page.") from None
+        raise RefusedError(NO_CASE) from None
     if number != FORMAT:
         raise RefusedError(
             f"This case is of format {number}; this page reads {FORMAT}. Update the page."

@@ -1,11 +1,12 @@
 """The letters of the help desk as plain text: questions to an owner, and the owner's answers."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from engine.diagnosis.case import CANNOT_CHECK
 from engine.diagnosis.messages.replies import letter_of
-from engine.diagnosis.model import CheckText, SetModel
+from engine.diagnosis.model import CautionText, CheckText, SetModel
 from web.links import Link
 from web.views.words import listed, minutes
 
@@ -29,11 +30,13 @@ def question_letter(model: SetModel, asked: Numbered, code: str, link: str, lid:
     asides = [ASIDE] if lid == "on" else []
     asides += [RULES] if lid == "off" or any(check.mode == "transmit" for check in checks) else []
     example = _example(model, asked)
+    numbered = [(number, model.checks[check]) for number, check in asked]
+    first = first_told(numbered)
     parts = [
         "Hello,",
         "thank you for writing about your set. To see what is wrong with it, please answer "
         f"{count}. It takes about {spent}. {' '.join(asides)}",
-        *("\n".join(_question(model, number, model.checks[check])) for number, check in asked),
+        *("\n".join(_question(model, number, check, first)) for number, check in numbered),
         f"How to answer: send back the numbers with their letters, such as “{example}”. "
         "Your own words are welcome after them.",
         f"Or open this link, tap your answers there and send back what it gives you:\n{link}",
@@ -42,12 +45,30 @@ def question_letter(model: SetModel, asked: Numbered, code: str, link: str, lid:
     return "\n\n".join(parts)
 
 
-def _question(model: SetModel, number: int, check: CheckText) -> Iterator[str]:
+def first_told(asked: Iterable[tuple[int, CheckText]]) -> dict[str, int]:
+    """Return by caution the number of the first question that has it; there it stands in full."""
+    first: dict[str, int] = {}
+    for number, check in asked:
+        for caution in check.cautions:
+            first.setdefault(caution, number)
+    return first
+
+
+def caution_at(known: CautionText, number: int, first: int) -> CautionText:
+    """Return a caution as question `number` has it: in full, or where it was told before."""
+    if number == first:
+        return known
+    return replace(known, text=f"As told at question {first}: it holds here as well.")
+
+
+def _question(
+    model: SetModel, number: int, check: CheckText, first: Mapping[str, int]
+) -> Iterator[str]:
     """Yield the lines of one question, cautions first."""
     yield f"{number}. {check.title}"
     for caution in check.cautions:
-        known = model.cautions[caution]
-        yield f"   FIRST: {known.title}. {known.text}"
+        told = caution_at(model.cautions[caution], number, first[caution])
+        yield f"   FIRST: {told.title}. {told.text}"
     needs = listed([model.instruments[each].title for each in check.needs])
     rows = (("With", needs), ("Where", check.where), ("How", check.how))
     yield from (f"   {name}: {words}" for name, words in rows if words)
@@ -83,7 +104,9 @@ def answer_letter(model: SetModel, link: Link, answers: Mapping[str, str], back:
         elif check.unit:
             lines.append(f"{number}  {said}")
         else:
-            lines.append(f"{number}{letter_of(check, said)}  {check.title}: {check.outcomes[said]}")
+            lines.append(
+                f"{number}{letter_of(check, said)}  {check.lead_in} {check.outcomes[said]}"
+            )
     return "\n".join([*lines, "", LINK_BELOW, back])
 
 

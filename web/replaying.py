@@ -62,15 +62,26 @@ Times = Mapping[tuple[int, str], str]
 
 
 @dataclass(frozen=True, slots=True)
+class Posted:
+    """One letter: to the owner with the checks asked for, or a reply with those it answered."""
+
+    is_reply: bool
+    at: str  # local time
+    checks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Letters:
     """What was written to and fro: the owner's message, the checks asked for, the replies.
 
-    A check asked for is known by its place, from 1, for as long as the case lasts.
+    A check asked for is known by its place, from 1, for as long as the case lasts. `post` has the
+    letters in the order they went and came.
     """
 
     message: str = ""
     asked: tuple[str, ...] = ()
     replies: tuple[str, ...] = ()
+    post: tuple[Posted, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,10 +211,14 @@ def _letter(model: SetModel, state: Replayed, given: Input) -> Replayed:
     if given["do"] == "message":
         return replace(state, letters=replace(letters, message=given["text"]))
     if given["do"] == "asked":
-        fresh = [check for check in given["checks"] if check not in letters.asked]
-        return replace(state, letters=replace(letters, asked=(*letters.asked, *fresh)))
+        fresh = tuple(check for check in given["checks"] if check not in letters.asked)
+        post = (*letters.post, *([_posted(given, fresh)] if fresh else []))
+        return replace(state, letters=replace(letters, asked=(*letters.asked, *fresh), post=post))
     before = state.case
-    state = replace(state, letters=replace(letters, replies=(*letters.replies, given["text"])))
+    answered = tuple(check for check, _ in given["answers"])
+    post = (*letters.post, _posted(given, answered))
+    letters = replace(letters, replies=(*letters.replies, given["text"]), post=post)
+    state = replace(state, letters=letters)
     for check, said in given["answers"]:
         answer = {"check": check, "said": said, "at": given.get("at", "")}
         try:
@@ -211,6 +226,10 @@ def _letter(model: SetModel, state: Replayed, given: Input) -> Replayed:
         except UnknownReading as problem:
             state = replace(state, set_aside=(*state.set_aside, f"{check}: {problem.found}"))
     return replace(state, before=before)
+
+
+def _posted(given: Input, checks: tuple[str, ...]) -> Posted:
+    return Posted(given["do"] == "reply", str(given.get("at", "")), checks)
 
 
 def _kit(model: SetModel, kit: Kit, given: Input) -> Kit:

@@ -52,5 +52,7 @@ def _is_complaint(bench: Bench, finding: Finding) -> bool:
 
 
 def _worded(bench: Bench, finding: Finding) -> str:
-    title = bench.model.checks[finding.check].title
-    return title if finding.outcome == "yes" else f"{title}: {said(bench.model, finding)}"
+    check = bench.model.checks[finding.check]
+    if finding.outcome == "yes" and not check.title.endswith("?"):
+        return check.title
+    return f"{check.lead_in} {said(bench.model, finding)}"

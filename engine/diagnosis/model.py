@@ -105,6 +105,11 @@ class CheckText:
         """Whether whoever brings the set answers it, from what is noticed there."""
         return self.kind in ("symptom", "question")
 
+    @property
+    def lead_in(self) -> str:
+        """The title in front of what was found; one that asks keeps its own mark."""
+        return self.title if self.title.endswith("?") else f"{self.title}:"
+
     def likeliest(self, state: int = 0) -> str:
         """Return the outcome that a state most likely gives; the first state is the right one."""
         row = self.channel.rows[state]

@@ -21,8 +21,8 @@ def test_the_first_of_each_in_a_card_is_a_button() -> None:
     card = h("section", {"id": "check"}, h("p", None, "Pull the fuse. A fuse is cheap."))
     gloss_card(card, TERMS, "check")
     assert html(card) == (
-        '<section id="check"><p>Pull the <button type="button" class="word" '
-        'popovertarget="means-check-fuse">fuse</button>. A fuse is cheap.</p>'
+        '<section id="check"><p>Pull the <span class="glued"><button type="button" class="word" '
+        'popovertarget="means-check-fuse">fuse</button>.</span> A fuse is cheap.</p>'
         '<span class="meaning" id="means-check-fuse" popover="auto" role="note" tabindex="-1" '
         'autofocus=""><b>fuse</b><span> A thin wire that melts.</span></span></section>'
     )
@@ -34,7 +34,7 @@ def test_text_is_kept_letter_by_letter() -> None:
     before = "".join(card.itertext())
     glossed([card], TERMS)
     words = [each.text for each in card.iter("button")]
-    meanings = "".join(text for each in card.findall("span") for text in each.itertext())
+    meanings = "".join(text for each in card.findall("span[@popover]") for text in each.itertext())
     assert "".join(card.itertext()) == before + meanings
     assert words == ["fuses", "IF", "fuse holders"]
 

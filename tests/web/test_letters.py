@@ -1,6 +1,7 @@
 """The help desk's letter, the owner's sheet, and what came back."""
 
 import json
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -16,7 +17,11 @@ from web.build.families import catalogue
 from web.desk_message import answer_letter, owners_part, question_letter
 from web.links import Link, case_code, link_in, linked
 from web.replaying import is_replayable, replay
+from web.views.desk.sheet import sheet_screen
+from web.views.markup import html
 from web.views.qr_code import qr_code
+from web.views.shelf.row import case_row
+from web.views.state import Shown
 
 BASE = "https://some.where/"
 ASKED = ((1, "sender.weak"), (2, "past.fell"))
@@ -91,6 +96,22 @@ def test_cautions_come_before_the_step(model_of: ModelOf) -> None:
     assert text.index("FIRST: Load or aerial before keying.") < text.index("1a  ")
     assert "FIRST: Key for seconds." in text
     assert "Where rules or a licence say who may transmit" in text
+
+
+def test_a_caution_stands_in_full_once(model_of: ModelOf) -> None:
+    """Later questions name it and say where it stands; the sheet does the same."""
+    asked = ((1, "lamps.transmit-lit"), (2, "meter.meter-on-transmit"))
+    text = question_letter(model_of(FAMILY), asked, "K7QF", BASE, "on")
+    assert text.count("Never press the button with nothing on the aerial socket") == 1
+    second = text[text.index("2. Meter while transmitting") :]
+    assert (
+        "   FIRST: Load or aerial before keying. As told at question 1: it holds here as well.\n"
+        "   FIRST: Key for seconds. As told at question 1: it holds here as well.\n"
+    ) in second
+    link = Link(FAMILY, (), "K7QF", asked)
+    sheet = html(*filter(None, sheet_screen(model_of(FAMILY), link, Shown(screen="sheet"))))
+    assert sheet.count("Never press the button with nothing on the aerial socket") == 1
+    assert sheet.count("As told at question 1: it holds here as well.") == 2
 
 
 def test_a_number_is_asked_for_in_its_unit(model_of: ModelOf) -> None:
@@ -245,3 +266,14 @@ def test_a_code_is_drawn_dark_on_a_white_ground() -> None:
     assert isinstance(path, Element)
     assert str(path.get("d")).startswith("M4 4h7v1h-7z")  # the first finder pattern
     assert qr_code("x" * 3000, "The link") is None
+
+
+def test_the_shelf_tells_the_code_an_owner_was_given() -> None:
+    """A letter that comes back names it, so the case is found by it; before that nobody has it."""
+    asked = [{"do": "asked", "checks": ["sender.weak"]}]
+    record = {"id": "7", "log": log(*asked), "status": "waiting"}
+    row = html(case_row(record, Shown(), {}))
+    assert f" · case {CODE}" in row
+    (words,) = re.findall(r'data-words="([^"]*)"', row)
+    assert CODE.lower() in words.split()
+    assert CODE not in html(case_row({**record, "log": log()}, Shown(), {}))

@@ -138,9 +138,26 @@ def test_a_part_is_the_same_on_paper_and_as_text() -> None:
     assert html(on_paper(part)) == (
         '<section class="part part-w"><h3>Work</h3>'
         '<div class="table-box" tabindex="0" role="region" aria-label="Work">'
-        '<table class="found"><thead><tr><th scope="col" class="short">What</th>'
-        '<th scope="col" class="short">How</th></tr>'
+        '<table class="found"><thead><tr><th scope="col" class="short brief">What</th>'
+        '<th scope="col" class="short brief">How</th></tr>'
         '</thead><tbody><tr><th scope="row"><b>Fuse</b><small> 5 A</small></th>'
-        '<td class="short">new</td></tr>'
+        '<td class="short brief">new</td></tr>'
         "</tbody></table></div><ul><li>All well &lt;now&gt;</li></ul></section>"
     )
+
+
+def test_letters_stand_with_their_dates(small_model: SetModel) -> None:
+    """What was asked and what was answered, in order; a copy made twice is one letter."""
+    asked = {"do": "asked", "checks": ["sender.weak", "past.fell"], "at": "2001-02-03T08:00:00"}
+    again = {**asked, "at": "2001-02-03T08:01:00"}
+    answers = [["sender.weak", "faint"]]
+    reply = {"do": "reply", "text": "1b", "answers": answers, "at": "2001-02-05T19:30:00"}
+    words = {"do": "reply", "text": "It hums.", "answers": [], "at": "2001-02-06T07:00:00"}
+    text = summary(after(small_model, asked, again, reply, words), "1")
+    assert (
+        "Letters:\n"
+        "- Asked the owner: Others hear the set weakly; The set has fallen | 2001-02-03 08:00\n"
+        "- Owner answered: Others hear the set weakly | 2001-02-05 19:30\n"
+        "- Owner answered: In own words | 2001-02-06 07:00\n"
+    ) in text
+    assert "Letters" not in summary(after(small_model, MESSAGE), "1")

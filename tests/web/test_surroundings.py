@@ -20,7 +20,7 @@ def test_first_screen_is_painted_before_python(page: Page, address: str) -> None
     """The markup that is served already holds the first screen."""
     page.route("**/pyodide.mjs", lambda route: route.abort())
     page.goto(address)
-    expect(page.locator("h1")).to_have_text("Which set is on the bench?")
+    expect(page.locator("h1")).to_have_text("Which set is it?")
     expect(page.locator("#demo")).to_be_visible()
 
 

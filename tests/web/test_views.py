@@ -59,7 +59,7 @@ def test_refused_entry_is_kept_and_explained(fresh: Bench) -> None:
         )
     )
     assert 'value="&quot;&gt;"' in card
-    assert "found '&lt;b&gt;', expected a reading in W. Write a number." in card
+    assert "cannot be used: '&lt;b&gt;'. Expected: a reading in W. Write a number." in card
 
 
 def test_kit_decides_what_is_proposed(bare: Bench, fresh: Bench) -> None:
@@ -116,7 +116,7 @@ def test_effects_follow_for_every_outcome(fresh: Bench) -> None:
     parts = later(fresh, Shown(screen="bench", check="sender.weak"), "check", "0")
     for outcome in ("As loud as ever", "Faint", "Nothing at all"):
         assert outcome in parts["effects"]
-    assert "Tells <b>" in parts["tells"]
+    assert "Helps to tell <b>" in parts["tells"]
 
 
 def test_drawing_and_list_say_the_same(small_model: SetModel) -> None:

@@ -1,7 +1,7 @@
 // What the page asks of the device: time, files, looks.
 
 const THEMES = ["device", "light", "dark", "sunlight"];
-const NAMES = {device: "as the device", light: "light", dark: "dark", sunlight: "black on white"};
+const NAMES = {device: "automatic", light: "light", dark: "dark", sunlight: "sunlight"};
 
 /** Return the local time as 2001-02-03T04:05:06. */
 export function localTime() {

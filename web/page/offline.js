@@ -52,7 +52,7 @@ function hear(data, tell) {
 /** Say what works without a connection: no more than is there. */
 function readyWords({stored, all}) {
   if (stored === 0) return "Ready offline: the page. A kind of set is stored when you choose it.";
-  const which = stored === all ? `all ${all} kinds` : `${stored} of ${all} kinds`;
+  const which = stored < all ? `${stored} of ${all} kinds` : all === 1 ? "the one kind" : `all ${all} kinds`;
   return `Ready offline: the page and ${which} of set.`;
 }
 

@@ -17,6 +17,7 @@ import {severalActs} from "./several.js";
 import {afterRepaint, applyFilter, byId, fillParts, morph, say} from "./screen.js";
 import {hideTrouble, showTrouble, troubleDetails} from "./trouble.js";
 import {walkActs} from "./walk.js";
+import {leavesWords, lookAtWords} from "./words.js";
 import {calm, hearWindows, windowActs} from "./windows.js";
 
 const LATER_PARTS = ["check", "map", "timeline", "kit", "record", "proof", "costs"];
@@ -60,6 +61,7 @@ document.addEventListener("click", (event) => {
   const at = event.target.closest("[data-input], [data-view], [data-act]");
   if (!at || at.matches("form, input[type=checkbox]") || at.disabled) return;
   pressed = event.timeStamp;
+  if (current && leavesWords(at, current.log.inputs)) return lookAtWords();
   const {act} = at.dataset;
   enqueue(() => (act ? ACTS[act](at.dataset) : step(at.dataset)));
 });

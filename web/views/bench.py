@@ -16,6 +16,7 @@ from web.views.kinds import kinds
 from web.views.leaf_button import contents_button
 from web.views.markup import h
 from web.views.mending import mended_card
+from web.views.own.unticked import unticked
 from web.views.plan import plan_button
 from web.views.several import several_box
 from web.views.state import Bench, Shown
@@ -40,6 +41,7 @@ def _to_do(bench: Bench, shown: Shown) -> Element:
         "div",
         {"class": "left"},
         verdict(bench),
+        unticked(bench),
         mended_card(bench),
         here_before(bench, shown),
         check_at_hand(bench, shown),

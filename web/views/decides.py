@@ -82,7 +82,7 @@ def _findings(bench: Bench, reasons: Reasons) -> Element:
 
 
 def _finding(bench: Bench, finding: Finding, weight: float, now: float) -> Element:
-    words = f"{bench.model.checks[finding.check].title}: {said(bench.model, finding)}"
+    words = f"{bench.model.checks[finding.check].lead_in} {said(bench.model, finding)}"
     told = f"{times(weight)}: now {percent(now)}"
     return h("li", None, h("span", None, words), h("b", None, told))
 

@@ -22,7 +22,7 @@ def tells(bench: Bench, check: CheckText, effects: tuple[OutcomeEffect, ...]) ->
     if pair is None:
         return None
     first, second = (bench.model.causes[each].title for each in pair)
-    return h("p", None, "Tells ", h("b", None, first), " from ", h("b", None, second), ".")
+    return h("p", None, "Helps to tell ", h("b", None, first), " from ", h("b", None, second), ".")
 
 
 def effects_table(bench: Bench, check: CheckText, effects: tuple[OutcomeEffect, ...]) -> Element:

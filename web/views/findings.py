@@ -66,10 +66,10 @@ def latest(bench: Bench) -> tuple[Finding, ...]:
 
 
 def _words(bench: Bench, each: Finding) -> Element:
-    title = h("b", None, bench.model.checks[each.check].title)
-    return h(
-        "span", None, title, f": {told(bench, each)}", _doubt(bench, each), _limit(bench, each)
-    )
+    check = bench.model.checks[each.check]
+    words = f"{check.lead_in.removeprefix(check.title)} {told(bench, each)}"
+    title = h("b", None, check.title)
+    return h("span", None, title, words, _doubt(bench, each), _limit(bench, each))
 
 
 def _acts(bench: Bench, each: Finding, change: str) -> Element:

@@ -4,6 +4,7 @@ The meaning is a popover, so the browser itself opens it, closes it by Escape, a
 back. Elements are changed in place, before they are written as HTML.
 """
 
+import re
 from collections import Counter
 from collections.abc import Iterable
 from xml.etree.ElementTree import Element
@@ -11,6 +12,7 @@ from xml.etree.ElementTree import Element
 from engine.diagnosis.glossary import Term, Terms
 from web.views.markup import button, h
 
+POINTS = re.compile(r"[,.;:!?)]+")  # stay on the line of the word before them
 CARDS = ("check", "opened", "cautions", "lead")  # by class; each word once in each of them
 CLOSED = frozenset(("button", "a", "label", "summary", "svg", "h1", "h2", "h3", "kbd", "table"))
 LISTED = frozenset(("kit", "symptoms"))  # screens of labels, where no button may stand
@@ -77,13 +79,20 @@ def _pieces(
         if term.id in seen:
             continue
         seen[term.id] = term
-        pieces += [(text or "")[done:start], _word((text or "")[start:end], name, term)]
-        done = end
+        word = _word((text or "")[start:end], name, term)
+        points = POINTS.match(text or "", end)
+        pieces += [(text or "")[done:start], _glued(word, points[0]) if points else word]
+        done = points.end() if points else end
     return [*pieces, (text or "")[done:]]
 
 
 def _word(word: str, name: str, term: Term) -> Element:
     return button(word, {"class": "word", "popovertarget": f"means-{name}-{term.id}"})
+
+
+def _glued(word: Element, points: str) -> Element:
+    """Return a word with the points behind it; a line may break before a button, not here."""
+    return h("span", {"class": "glued"}, word, points)
 
 
 def _meaning(name: str, term: Term) -> Element:

@@ -28,12 +28,13 @@ def home(
     titles[NOT_SURE] = "A set whose kind was not known yet"
     return [
         *([steps("home")] if has_case else []),
-        heading("Which set is on the bench?"),
+        heading("Which set is it?"),
         h(
             "p",
             {"class": "lead"},
-            "Tell what the set does wrong and what you can measure. You get the next thing worth "
-            "checking, why it is worth it, and how sure the cause is so far.",
+            "Tell what the set does wrong and what you have to look with; eyes and ears will do. "
+            "You get the next thing worth checking, why it is worth it, and how sure the cause is "
+            "so far.",
         ),
         _not_sure() if len(families) > 1 else None,
         h("div", {"class": "cards"}, [_family(family) for family in families], _demo()),

@@ -6,6 +6,7 @@ from engine.diagnosis.model import InstrumentText
 from web.accuracies import COUNTER
 from web.views.frame import heading, onward, steps, tick
 from web.views.markup import button, h, puts, shows
+from web.views.own.unticked import unticked
 from web.views.state import Bench
 
 
@@ -18,8 +19,9 @@ def kit(bench: Bench) -> list[Element]:
         steps("kit"),
         heading("What have you got?"),
         h("p", {"class": "lead"}, lead),
+        *filter(None, [unticked(bench)]),
         h("div", {"data-later": "last-kit", "id": "last-kit"}),
-        _presets(sorted(bench.model.instruments)),
+        _presets(sorted(bench.model.instruments), have),
         _lid(bench.case.kit.lid),
         h(
             "fieldset",
@@ -33,14 +35,19 @@ def kit(bench: Bench) -> list[Element]:
     ]
 
 
-def _presets(everything: list[str]) -> Element:
-    """Return buttons for the kits most people have."""
+def _presets(everything: list[str], have: frozenset[str]) -> Element:
+    """Return buttons for the kits most people have; the one there is looks pressed."""
+
+    def preset(words: str, instruments: list[str]) -> Element:
+        pressed = str(have == frozenset(instruments)).lower()
+        return button(words, {"aria-pressed": pressed, **puts("kit", instruments=instruments)})
+
     return h(
         "p",
         {"class": "row"},
-        button("Eyes and ears only", puts("kit", instruments=[])),
-        button("A multimeter", puts("kit", instruments=["multimeter"])),
-        button("A whole bench", puts("kit", instruments=everything)),
+        preset("Eyes and ears only", []),
+        preset("A multimeter", ["multimeter"]),
+        preset("A whole bench", everything),
     )
 
 
@@ -50,7 +57,7 @@ def _lid(lid: str) -> Element:
         lid == "off",
         (
             "The lid may come off",
-            "Leave this open if you have not worked inside a set, or may not.",
+            "Leave this without a tick if you have not worked inside a set, or may not.",
         ),
         ({"do": "lid", "lid": "off"}, {"do": "lid", "lid": "on"}),
     )
@@ -93,7 +100,7 @@ def _accuracies(bench: Bench) -> Element:
         "p",
         {"class": "row"},
         button(words, {"id": "to-accuracies", **shows("instruments-title", screen="prove")}),
-        h("small", None, "; ".join(told) or "It counts when the set is proved."),
+        h("small", None, "; ".join(told) or "Only needed when the set is measured at the end."),
     )
 
 

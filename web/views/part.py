@@ -6,6 +6,7 @@ from xml.etree.ElementTree import Element
 from web.views.markup import h
 
 SHORT = 18  # letters
+BRIEF = 11  # on a narrow screen as well, such as `under 0.1 %`
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +65,8 @@ def _row(row: Row) -> Element:
 
 def _size(cell: str) -> str | None:
     """Return the class of a cell too short to be broken into lines."""
+    if len(cell) <= BRIEF:
+        return "short brief"
     return "short" if len(cell) <= SHORT else None
 
 

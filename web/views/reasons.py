@@ -44,7 +44,7 @@ def _figures(bench: Bench, reasons: Reasons, told: list[tuple[str, float]]) -> E
 
 
 def _words(bench: Bench, finding: Finding) -> str:
-    return f"{bench.model.checks[finding.check].title}: {said(bench.model, finding)}"
+    return f"{bench.model.checks[finding.check].lead_in} {said(bench.model, finding)}"
 
 
 def _line(words: str, weight: float, kind: str | None = None) -> Element:

@@ -5,6 +5,4 @@ from engine.errors import UnknownReading
 
 def refused_words(problem: UnknownReading) -> str:
     """Return what was found, what was expected, and what to do."""
-    return (
-        f"That cannot be used: found {problem.found}, expected {problem.expected}. {problem.remedy}"
-    )
+    return f"That cannot be used: {problem.found}. Expected: {problem.expected}. {problem.remedy}"

@@ -122,4 +122,4 @@ def _found(bench: Bench, stage: Stage) -> str:
         return f"Put right: {title} ({DONE[stage.repair.how]})"
     if stage.finding is None:
         return "Nothing found yet"
-    return f"{bench.model.checks[stage.finding.check].title}: {said(bench.model, stage.finding)}"
+    return f"{bench.model.checks[stage.finding.check].lead_in} {said(bench.model, stage.finding)}"

@@ -98,7 +98,7 @@ def _clash(bench: Bench) -> Element | None:
         h(
             "li",
             None,
-            f"{bench.model.checks[each.check].title}: {said(bench.model, each)} ",
+            f"{bench.model.checks[each.check].lead_in} {said(bench.model, each)} ",
             button("Look again", shows("check-title", check=each.check)),
         )
         for each in clash

@@ -32,7 +32,9 @@ def sound_answer(check: CheckText) -> str:
 
 def titled(check: CheckText, answer: str) -> str:
     """Return a symptom with its answer; a yes needs no mention."""
-    return check.title if answer == "yes" else f"{check.title}: {check.outcomes[answer]}"
+    if answer == "yes" and not check.title.endswith("?"):
+        return check.title
+    return f"{check.lead_in} {check.outcomes[answer]}"
 
 
 def _question(check: CheckText) -> Question:

@@ -18,7 +18,7 @@ OTHER_BROWSER = (
 def link_screen(model: SetModel, link: Link, state: Replayed) -> list[Element | None]:
     """Return the screen: nothing here is replaced by opening the case."""
     rows = [
-        h("li", None, f"{model.checks[each.check].title}: {said(model, each)}")
+        h("li", None, f"{model.checks[each.check].lead_in} {said(model, each)}")
         for each in state.case.all_findings()
     ]
     title = "A case came with this link" if not link.answers else "An answer came with this link"

@@ -14,6 +14,7 @@ from web.views.desk.letter import letter_box
 from web.views.desk.reply import reply_box
 from web.views.frame import heading, steps
 from web.views.markup import button, h, shows
+from web.views.own.unticked import unticked
 from web.views.state import Bench, Shown
 from web.views.words import listed, minutes, worth
 
@@ -41,6 +42,7 @@ def desk_screen(bench: Bench, shown: Shown, log: Mapping[str, Any]) -> list[Elem
         steps("desk"),
         heading("Write to the owner"),
         h("p", {"class": "lead"}, LEAD),
+        unticked(bench),
         _kit(bench),
         _questions(bench, numbered, adds, shown),
         _letter(bench, numbered, shown, log, is_waiting) if asked else None,

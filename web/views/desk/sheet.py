@@ -7,11 +7,12 @@ from engine.diagnosis.case import CANNOT_CHECK
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import CheckText, SetModel
 from engine.errors import UnknownReading
-from web.desk_message import CANNOT_SAY, answer_letter
+from web.desk_message import CANNOT_SAY, answer_letter, caution_at, first_told
 from web.links import Link, linked
 from web.views.desk.letter import letter_box
-from web.views.frame import cautions, heading
+from web.views.frame import caution_box, heading
 from web.views.markup import button, h
+from web.views.refused import refused_words
 from web.views.state import Shown
 from web.views.words import listed
 
@@ -27,6 +28,7 @@ def sheet_screen(model: SetModel, link: Link, shown: Shown) -> list[Element | No
     asked = [(number, model.checks[check]) for number, check in link.asked if check in model.checks]
     said = {check.id: shown.answers.get(check.id, "").strip() for _, check in asked}
     wrong = _wrong(model, said) if shown.is_filled else {}
+    first = first_told(asked)
     is_ready = shown.is_filled and not wrong and any(said.values())
     return [
         heading("A few questions about your set"),
@@ -36,7 +38,11 @@ def sheet_screen(model: SetModel, link: Link, shown: Shown) -> list[Element | No
         if shown.is_filled and not any(said.values())
         else None,
         _letter(model, link, said, shown) if is_ready else None,
-        h("div", None, [_question(model, n, c, said[c.id], wrong.get(c.id)) for n, c in asked]),
+        h(
+            "div",
+            None,
+            [_question(model, n, c, first, (said[c.id], wrong.get(c.id))) for n, c in asked],
+        ),
         h(
             "p",
             {"class": "onward"},
@@ -63,14 +69,20 @@ def _wrong(model: SetModel, said: Mapping[str, str]) -> dict[str, str]:
             if words:
                 read_answer(model, check, words)
         except UnknownReading as problem:
-            found[check] = f"Found {problem.found}, expected {problem.expected}. {problem.remedy}"
+            found[check] = refused_words(problem)
     return found
 
 
 def _question(
-    model: SetModel, number: int, check: CheckText, said: str, wrong: str | None
+    model: SetModel,
+    number: int,
+    check: CheckText,
+    first: Mapping[str, int],
+    answer: tuple[str, str | None],
 ) -> Element:
-    """Return one question, cautions first."""
+    """Return one question, cautions first; `answer` is what was said and what is wrong about it."""
+    said, wrong = answer
+    told = [caution_at(model.cautions[each], number, first[each]) for each in check.cautions]
     needs = listed([model.instruments[each].title for each in check.needs])
     rows = (("With", needs), ("Where", check.where), ("How", check.how), ("", check.plain))
     terms = [(h("dt", None, name), h("dd", None, words)) for name, words in rows if words]
@@ -79,7 +91,7 @@ def _question(
         "fieldset",
         {"id": f"sheet-{check.id}"},
         h("legend", None, f"{number}. {check.title}"),
-        cautions(model, check.cautions, "Before you do it", "h2"),
+        caution_box(told, "Before you do it", "h2") if told else None,
         h("dl", {"class": "how"}, [part for pair in terms for part in pair]) if terms else None,
         h("p", {"class": "asks"}, check.asks),
         options,

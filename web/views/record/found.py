@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from engine.diagnosis.case import Finding
+from web.replaying import Posted
 from web.shelf_lines import complaints
 from web.views.counted import counted_words
 from web.views.findings import limit_words, told
@@ -45,6 +46,19 @@ def complaint_part(bench: Bench) -> Part | None:
     words = [f"In the owner's words: “{message}”"] if message else []
     lines = (*words, *complaints(bench))
     return Part("Complaint", lines, kind="complaint") if lines else None
+
+
+def letters_part(bench: Bench) -> Part | None:
+    """Return which letters went to the owner and came back, and what they asked and answered."""
+    rows = [_letter(bench, each) for each in bench.letters.post]
+    return Part("Letters", rows=tuple(rows), kind="letters") if rows else None
+
+
+def _letter(bench: Bench, posted: Posted) -> Row:
+    known = bench.model.checks
+    titles = [known[each].title for each in posted.checks if each in known]
+    head = "Owner answered" if posted.is_reply else "Asked the owner"
+    return Row(head, ("; ".join(titles) or "In own words", posted.at[:16].replace("T", " ")))
 
 
 def findings_part(bench: Bench) -> Part:

@@ -14,6 +14,7 @@ from web.views.record.found import (
     complaint_part,
     findings_part,
     frequencies_part,
+    letters_part,
     limits_part,
     set_part,
 )
@@ -58,6 +59,7 @@ def work_parts(bench: Bench, shown: Shown, explanations: tuple[Explanation, ...]
         set_part(bench, shown.about),
         here_before_part(bench, shown),
         complaint_part(bench),
+        letters_part(bench),
         findings_part(bench),
         limits_part(bench),
         frequencies_part(bench),

@@ -5,6 +5,7 @@ from typing import Any
 from xml.etree.ElementTree import Element
 
 from web.history import earlier_cases
+from web.links import case_code
 from web.shelf_records import RECORD_FORMAT, STATUSES
 from web.views.here_before import lines
 from web.views.markup import button, h, shows
@@ -66,6 +67,7 @@ def _told(record: Record, titles: Mapping[str, str], before: Sequence[str]) -> l
     is_open = record.get("status") != "closed"
     status = STATUSES.get(str(record.get("status")), str(record.get("status")))
     about = [
+        f"case {_code(record)}" if _was_asked(record) else "",
         record.get("owner"),
         _set(record, titles) if record.get("title") else "",
         _times(record),
@@ -94,6 +96,16 @@ def _told(record: Record, titles: Mapping[str, str], before: Sequence[str]) -> l
 
 def _pair(name: str, words: str) -> tuple[Element, Element]:
     return h("dt", None, name), h("dd", None, words)
+
+
+def _was_asked(record: Record) -> bool:
+    """Say whether a letter went to the owner, who was told the code of the case in it."""
+    inputs = (record.get("log") or {}).get("inputs", ())
+    return any(each.get("do") == "asked" for each in inputs)
+
+
+def _code(record: Record) -> str:
+    return case_code(str(record["id"]))
 
 
 def _times(record: Record) -> str:
@@ -163,5 +175,6 @@ def _words(record: Record, titles: Mapping[str, str]) -> list[str]:
         title_of(record, titles),
         _set(record, titles),
         _confirmed(record),
+        _code(record) if _was_asked(record) else "",
         *map(str, filter(None, texts)),
     ]
