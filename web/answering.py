@@ -41,8 +41,7 @@ FIRST_CHECKS = 12  # more than any screen shows before it is asked for all
 MODELS: dict[str, SetModel] = {}
 OWN_PROOFS: dict[str, str] = {}  # what is measured on sets of one's own knowledge, as JSON
 NO_CASE = (
-    "This file holds no case. A case is a file ending in .json that “Save as a file” of this page "
-    "made. Nothing was changed: choose another file."
+    "This file holds no case. A case is a .json file made by “Save as a file”. Nothing was changed."
 )
 CANNOT_USE = "That entry cannot be used. Nothing was lost."
 Fields = Mapping[str, Any]

@@ -13,6 +13,7 @@ from engine.errors import UnknownReading
 from engine.radio.quantities import read_number
 from web.accuracies import with_accuracy
 from web.history import are_visits, read_visits
+from web.letter_log import LETTER_INPUTS, Letters, letters_after
 from web.proof_log import PROOF_INPUTS, ProofLog, logged
 from web.set_up_log import SET_UP_INPUTS, SetUpLog, after_repair, set_up_logged
 
@@ -59,29 +60,6 @@ NEEDS = {
 LISTS = ("instruments", "checks")
 REPAIR = ""  # in place of a check, among the times
 Times = Mapping[tuple[int, str], str]
-
-
-@dataclass(frozen=True, slots=True)
-class Posted:
-    """One letter: to the owner with the checks asked for, or a reply with those it answered."""
-
-    is_reply: bool
-    at: str  # local time
-    checks: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Letters:
-    """What was written to and fro: the owner's message, the checks asked for, the replies.
-
-    A check asked for is known by its place, from 1, for as long as the case lasts. `post` has the
-    letters in the order they went and came.
-    """
-
-    message: str = ""
-    asked: tuple[str, ...] = ()
-    replies: tuple[str, ...] = ()
-    post: tuple[Posted, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,7 +145,7 @@ def apply(model: SetModel, state: Replayed, given: Input) -> Replayed:
             return replace(state, note=str(given.get("text", "")))
         case "history":
             return replace(state, history=read_visits(given["visits"]), before=state.case)
-        case "message" | "reply" | "asked":
+        case name if name in LETTER_INPUTS:
             return _letter(model, state, given)
         case "have" | "lack" | "kit" | "lid" | "counter" | "accuracy":
             return replace(state, case=replace(state.case, kit=_kit(model, state.case.kit, given)))
@@ -207,18 +185,10 @@ def _repair(model: SetModel, state: Replayed, given: Input) -> Replayed:
 
 def _letter(model: SetModel, state: Replayed, given: Input) -> Replayed:
     """Return the state after something was written, with all answers of a reply at once."""
-    letters = state.letters
-    if given["do"] == "message":
-        return replace(state, letters=replace(letters, message=given["text"]))
-    if given["do"] == "asked":
-        fresh = tuple(check for check in given["checks"] if check not in letters.asked)
-        post = (*letters.post, *([_posted(given, fresh)] if fresh else []))
-        return replace(state, letters=replace(letters, asked=(*letters.asked, *fresh), post=post))
     before = state.case
-    answered = tuple(check for check, _ in given["answers"])
-    post = (*letters.post, _posted(given, answered))
-    letters = replace(letters, replies=(*letters.replies, given["text"]), post=post)
-    state = replace(state, letters=letters)
+    state = replace(state, letters=letters_after(state.letters, given))
+    if given["do"] != "reply":
+        return state
     for check, said in given["answers"]:
         answer = {"check": check, "said": said, "at": given.get("at", "")}
         try:
@@ -226,10 +196,6 @@ def _letter(model: SetModel, state: Replayed, given: Input) -> Replayed:
         except UnknownReading as problem:
             state = replace(state, set_aside=(*state.set_aside, f"{check}: {problem.found}"))
     return replace(state, before=before)
-
-
-def _posted(given: Input, checks: tuple[str, ...]) -> Posted:
-    return Posted(given["do"] == "reply", str(given.get("at", "")), checks)
 
 
 def _kit(model: SetModel, kit: Kit, given: Input) -> Kit:

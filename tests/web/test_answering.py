@@ -90,7 +90,7 @@ def test_saved_file_opens_again() -> None:
     saved = log({"do": "answer", "check": "supply.dark", "said": "yes"})
     assert ask("opened", text=json.dumps(saved))["answer"]["log"] == saved
     for text, words in (
-        ("nonsense", "holds no case. A case is a file ending in .json"),
+        ("nonsense", "holds no case. A case is a .json file"),
         ('{"format": 99, "family": "beacon", "inputs": []}', "format 99"),
         ('{"format": 1, "family": "other", "inputs": []}', "'other'"),
         ('{"format": 1, "family": [], "inputs": []}', "'[]'"),

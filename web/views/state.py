@@ -11,7 +11,8 @@ from engine.diagnosis.repairing.again import in_order
 from engine.diagnosis.repairing.present import present
 from engine.diagnosis.returning import History
 from engine.errors import UnknownReading
-from web.replaying import REPAIR, Letters, Times
+from web.letter_log import Letters
+from web.replaying import REPAIR, Times
 
 OWN = "own/"  # begins the id of a set that was compiled in this browser, from its author's files
 

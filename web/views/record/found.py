@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from engine.diagnosis.case import Finding
-from web.replaying import Posted
+from web.letter_log import Posted
 from web.shelf_lines import complaints
 from web.views.counted import counted_words
 from web.views.findings import limit_words, told
