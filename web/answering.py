@@ -21,6 +21,7 @@ from engine.diagnosis.mixing import mix
 from engine.diagnosis.model import FamilyText, SetModel
 from engine.diagnosis.storage import load_kinds, load_model
 from engine.errors import UnknownReading
+from engine.inference.elsewhere import pass_elsewhere as pass_elsewhere
 from web.demo import DEMO
 from web.glossary import in_plain_words
 from web.own_counts import KINDS, model_of

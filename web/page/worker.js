@@ -1,5 +1,6 @@
 // Runs the Python engine; the only file that names Pyodide. Stateless: every request carries its case.
 // Takes {id, verb, args}, answers each with {id, answer} or {id, problem}; tells {stage} while booting.
+import {evidence, hold, posteriors} from "./passes.js";
 
 const loadedBytes = new Map(); // url -> bytes so far
 const familiesLoaded = new Set();
@@ -106,6 +107,7 @@ async function boot({runtime, app, workshop, families, bytes}) {
   postMessage({stage: "starting"});
   pyodide.unpackArchive(await bundle, "zip", {extractDir: site});
   python = pyodide.pyimport("web.answering");
+  python.pass_elsewhere(hold, evidence, posteriors);
 }
 
 /** Fetch, and tell how far all fetches together have come; `total` in bytes. */
