@@ -1,10 +1,10 @@
-// Keys of the bench: a digit answers, N passes; arrows walk the drawing. Never while typing, and
+// Keys: a digit answers, N passes, G goes to the next screen; arrows walk the drawing. Never while typing, and
 // never on a control that was reached by the keyboard; they can be switched off for good.
 import {byId, say} from "./screen.js";
 
 const KEPT = "dryjoint-keys";
 const FIELDS = "input:not([type=checkbox]), select, textarea, [contenteditable]";
-const CONTROLS = "button, a, summary, input, [role=button]";
+const CONTROLS = "button, a, summary, input:not([type=checkbox]), [role=button]";
 const root = document.documentElement;
 const isOff = () => root.dataset.keys === "off";
 let answeredByKey = false; // then the next field takes the focus
@@ -15,12 +15,14 @@ const PRESSES = {
   s: () => byId("not-so"),
   m: () => byId("make-it-so"),
 };
+const SCREENS = {g: 1, b: -1}; // steps along the row of screens
+const PLACES = {c: ".cause-title", f: "#findings button", d: ".drawing [data-block][tabindex='0']"};
 
 /** Carry out a single key, unless it belongs to a field or a control. */
 function hearKey(event) {
   if (event.defaultPrevented || event.ctrlKey || event.altKey || event.metaKey) return;
   const {target, key} = event;
-  if (key === "Escape" && target.matches(FIELDS) && target.closest("main")) return leave(target);
+  if (key === "Escape" && isInside(target)) return leave(target);
   if (key === "Enter" && target.id === "reading") answeredByKey = true;
   if (target.closest?.("[data-block]")) return walk(event);
   if (isOff() || target.matches(FIELDS) || target.closest("dialog")) return;
@@ -31,19 +33,36 @@ function hearKey(event) {
     answeredByKey = true;
     document.activeElement?.blur(); // else the heading, focused already, would tell nobody
     pressed.click();
+  } else if (SCREENS[key.toLowerCase()]) {
+    neighbour(SCREENS[key.toLowerCase()])?.click();
+  } else if (PLACES[key.toLowerCase()]) {
+    document.querySelector(PLACES[key.toLowerCase()])?.focus();
   } else if (OPENS[key]) {
     event.preventDefault();
     OPENS[key]();
   }
 }
 
+/** Whether Escape leads out: of a field, or of a control while no word is being explained. */
+function isInside(target) {
+  const isControl = target.matches(CONTROLS) && !document.querySelector(":popover-open");
+  return Boolean(target.closest("main")) && (target.matches(FIELDS) || isControl);
+}
+
 function nthAnswer(number) {
   return document.querySelectorAll("#check .outcomes .answer")[number - 1];
 }
 
+/** Return the button of the screen so many steps on from the one on show. */
+function neighbour(steps) {
+  const row = [...document.querySelectorAll(".steps button")];
+  const here = row.findIndex((button) => button.hasAttribute("aria-current"));
+  return here < 0 ? undefined : row[here + steps];
+}
+
 function leave(field) {
   field.blur();
-  byId("check-title")?.focus();
+  (byId("check-title") ?? byId("title"))?.focus();
 }
 
 function open(id, field) {
@@ -55,7 +74,7 @@ function open(id, field) {
 
 const OPENS = {
   "?": () => open("keys", "keys-title"),
-  "/": () => open("several", "lines"),
+  "/": () => (byId("filter") ? byId("filter").focus() : open("several", "lines")),
   r: () => byId("reading")?.focus(),
 };
 

@@ -6,7 +6,7 @@ from xml.etree.ElementTree import Element
 
 from engine.diagnosis.model import BlockText, SetModel
 from web.views.markup import button, h, shows
-from web.views.words import percent
+from web.views.words import percent, short_percent
 
 PITCH_X, PITCH_Y = 150, 100
 WIDTH, HEIGHT = 134, 78
@@ -93,7 +93,7 @@ def _block(
     x, y = _corner(block)
     is_open = block.id == marked[0]
     counted = f"{points} test point{'' if points == 1 else 's'}"
-    lines = _lines(block.title)
+    lines, chance = _lines(block.title), short_percent(probability)
     spans = [
         h("text", {"x": WIDTH // 2, "y": 17 + 14 * number, "class": "label"}, line)
         for number, line in enumerate(lines)
@@ -113,7 +113,7 @@ def _block(
         h("title", None, f"{block.title}: {percent(probability)}"),
         h("rect", {"width": WIDTH, "height": HEIGHT, "rx": "9"}),
         spans,
-        h("text", {"x": WIDTH // 2, "y": HEIGHT - 9, "class": "chance"}, percent(probability)),
+        h("text", {"x": WIDTH // 2, "y": HEIGHT - 9, "class": "chance"}, chance),
         _pins(points),
     )
 

@@ -42,7 +42,7 @@ def frequencies_filled(bench: Bench, found: FrequencyReport) -> Element:
         None,
         frequency_table(found),
         cautions(bench.model, tuple(before), "Before anything is turned") if turned else None,
-        h("ul", {"class": "rows"}, [_turn(each) for each in found.oscillators]),
+        h("ul", {"class": "rows"}, _turns(found)),
         h("h3", None, "Programming lines"),
         h("ul", {"class": "rows"}, _lines(found)),
     )
@@ -82,8 +82,10 @@ def _row(each: OscillatorReport) -> Element:
     )
 
 
-def _turn(each: OscillatorReport) -> Element:
-    return h("li", None, turn_words(each))
+def _turns(found: FrequencyReport) -> list[Element]:
+    """Return what is to be turned first; those that are to be left follow."""
+    ranked = sorted(found.oscillators, key=lambda each: not each.is_to_be_turned)
+    return [h("li", None, turn_words(each)) for each in ranked]
 
 
 def turn_words(each: OscillatorReport) -> str:

@@ -135,5 +135,6 @@ def said(model: SetModel, finding: Finding) -> str:
         return "could not be checked"
     check = model.checks[finding.check]
     if check.unit:
-        return f"{finding.value:g} {check.unit}"
+        sign = "+" if check.at is not None else ""  # how far off a frequency is
+        return f"{finding.value:{sign}g} {check.unit}"
     return check.outcomes.get(finding.outcome or "", finding.said)

@@ -36,6 +36,15 @@ def percent(probability: float) -> str:
     return f"{figure:.1f} %" if figure < 9.95 or figure > 98.95 else f"{figure:.0f} %"
 
 
+def short_percent(probability: float) -> str:
+    """Word a probability where there is little room.
+
+    >>> [short_percent(p) for p in (0.0004, 0.034, 0.9996)]
+    ['<0.1 %', '3.4 %', '>99.9 %']
+    """
+    return percent(probability).replace("under ", "<").replace("over ", ">")
+
+
 def change(points: float) -> str:
     """Word a change of probability in percentage points.
 
