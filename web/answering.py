@@ -136,11 +136,8 @@ def _show(args: Fields) -> Fields:
         screens = plan_screen(MODELS[family], shown, bool(log))
         return {"html": html(*screens), "status": "", "accepted": True}
     if shown.screen in ("home", "plan") or log is None:
-        return {
-            "html": html(*home(catalogue()[1], shown.kept, bool(log))),
-            "status": "",
-            "accepted": True,
-        }
+        first = home(catalogue()[1], shown.kept, bool(log))
+        return {"html": html(*first), "status": "", "accepted": True}
     bench, accepted = opened(log, refusable=True, whole=_wants_all(shown))
     status = sentence(bench) if accepted else CANNOT_USE
     if not accepted:
