@@ -126,15 +126,18 @@ class Beliefs(Sequence[Sequence[float]]):
 
     def __getitem__(self, number: Any) -> Any:
         """Return the joint posterior of a clique: those above it come first."""
-        if number not in range(len(self)):
+        done, cliques = self.done, self.tree.cliques
+        if number in done:
+            return done[number]
+        if not 0 <= number < len(cliques):
             raise IndexError(number)
         path = []
-        while number >= 0 and number not in self.done:
+        while number >= 0 and number not in done:
             path.append(number)
-            number = self.tree.cliques[number].parent
+            number = cliques[number].parent
         for each in reversed(path):
-            self.done[each] = self._multiplied(each)
-        return self.done[path[0] if path else number]
+            done[each] = self._multiplied(each)
+        return done[path[0]]
 
     def _multiplied(self, number: int) -> list[float]:
         clique = self.tree.cliques[number]

@@ -75,6 +75,11 @@ class JunctionTree:
         return {child: index for clique in self.cliques for child, index in clique.children}
 
     @cached_property
+    def over_parent(self) -> dict[int, Spread]:
+        """For each clique below another, what spreads numbers on its separator over that one."""
+        return {child: _spreader(index) for child, index in self.in_parent.items()}
+
+    @cached_property
     def from_separator(self) -> tuple[Spread, ...]:
         """For each clique, what spreads numbers on its separator over its entries."""
         return tuple(_spreader(clique.to_separator) for clique in self.cliques)

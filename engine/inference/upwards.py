@@ -123,9 +123,8 @@ def _upwards(
     up = Upwards(dict(likelihoods), values, messages, sent, scales, least, exponent)
     for number in numbers:
         clique, value, floor = tree.cliques[number], entries.values[number], entries.floors[number]
-        for child, index in clique.children:
-            message = messages[child]
-            value = [entry * message[i] for entry, i in zip(value, index)]  # noqa: B905
+        for child, _ in clique.children:
+            value = list(map(mul, value, tree.over_parent[child](messages[child])))
             floor *= least[child]
         if floor < TINY:
             return replace(up, vanishes=True)

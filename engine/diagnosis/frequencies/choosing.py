@@ -6,7 +6,7 @@ I = I(step; line and lock) + sum over steps P(step) I(distance; oscillators | st
 """
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import pairwise
@@ -14,9 +14,10 @@ from math import asinh, erf, exp, sinh, sqrt
 
 from engine.diagnosis.frequencies.hypotheses import explained
 from engine.diagnosis.frequencies.likelihood import fault_and_lock
-from engine.diagnosis.frequencies.model import FrequencyModel, LineFault, Reading, Sound, counted
+from engine.diagnosis.frequencies.model import FrequencyModel, LineFault, Reading, Sound, counts
 from engine.diagnosis.frequencies.points import direction_of, expected, uses_loop
 from engine.inference.gain import Channel, channel, entropy, information_gain
+from engine.inference.upwards import sum_out
 from engine.radio.plans.plan import Direction
 
 CELLS = 96
@@ -24,6 +25,7 @@ FINEST_HZ = 5.0  # cells near nothing wrong are a few of these wide; farther out
 WIDEST_HZ = 60_000.0
 WING = 6.0
 SQRT_2 = sqrt(2.0)
+SAME = 1e14  # rows that agree in so many parts of 1 are one row
 LIGHT = 1e-7  # bells that weigh less move no printed digit
 States = tuple[int, ...]
 
@@ -83,7 +85,7 @@ class Outlook:
         """
         first, middle, last = self._places
         known = {
-            each: information_gain(self.oscillators, self._about(point, mode, each))
+            each: information_gain(*self._about(point, mode, each))
             for each in ((first, middle, last) if uses_loop(point) else (middle,))
         }
         if len(known) == 1:
@@ -95,15 +97,18 @@ class Outlook:
             found[each] = known[start] + share * (known[end] - known[start])
         return found
 
-    def _about(self, point: str, mode: str, number: int) -> Channel:
-        return _distance(self.model, self.readings, self.likely_fault, point, mode, number)
+    def _about(self, point: str, mode: str, number: int) -> tuple[list[float], Channel]:
+        """Return how likely each of the rows of what the distance shows is, and the rows."""
+        fault = self.likely_fault
+        which, through = _distance(self.model, self.readings, fault, point, mode, number)
+        return sum_out(self.oscillators, which, len(through.rows)), through
 
     def distances(self, point: str, mode: str) -> list[tuple[float, float]]:
         """Return how far in Hz a reading may be from its step, and how likely each is."""
-        about = self._about(point, mode, self._places[1])
+        shares, about = self._about(point, mode, self._places[1])
         edges = (-WIDEST_HZ, *_edges()[:-1], WIDEST_HZ)
         chances = [
-            sum(p * row[cell] for p, row in zip(self.oscillators, about.rows, strict=True))
+            sum(p * row[cell] for p, row in zip(shares, about.rows, strict=True))
             for cell in range(CELLS)
         ]
         return [
@@ -114,23 +119,22 @@ class Outlook:
         """Return for each channel the bits about the count, and P(a count can be made out)."""
         key = (mode, direction)
         if key not in self._kept:
-            self._kept[key] = {
-                each: self._step(mode, direction, each) for each in self.model.plan.carriers
-            }
+            rows = [
+                (counts(self.model, mode, direction, fault), sound, noise)
+                for fault, sound, noise in self._sounding
+            ]
+            self._kept[key] = {each: _step(rows, each) for each in self.model.plan.carriers}
         return self._kept[key]
 
-    def _step(self, mode: str, direction: Direction, number: int) -> tuple[float, float]:
-        counts: dict[int, float] = {}
-        noise = 0.0
+    @cached_property
+    def _sounding(self) -> list[tuple[LineFault, float, float]]:
+        """Each line fault, P(it is there and its count shows), and the bits of whether it does."""
+        found: dict[LineFault, tuple[float, float]] = {}
         for (fault, lock), p in self.lines.items():
-            n = counted(self.model, mode, direction, number, fault)
-            if n is not None:
-                sound = (1.0 - self.model.wild[lock]) * (1.0 - self.model.slip)
-                counts[n] = counts.get(n, 0.0) + p * sound
-                noise += p * entropy([sound, 1.0 - sound])
-        seen = sum(counts.values())
-        told = entropy([*counts.values(), max(1.0 - seen, 0.0)]) - noise
-        return max(told, 0.0), seen
+            sound = (1.0 - self.model.wild[lock]) * (1.0 - self.model.slip)
+            shows, noise = found.get(fault, (0.0, 0.0))
+            found[fault] = shows + p * sound, noise + p * entropy((sound, 1.0 - sound))
+        return [(fault, *rest) for fault, rest in found.items()]
 
     @cached_property
     def _kept(self) -> dict[tuple[str, Direction], dict[int, tuple[float, float]]]:
@@ -141,11 +145,26 @@ def outlook(
     model: FrequencyModel, readings: tuple[Reading, ...], posterior: Sequence[float]
 ) -> Outlook:
     """Return what is believed, from P(joint state | everything) in the order of the states."""
-    oscillators: dict[States, float] = {}
-    for state, p in zip(model.states(), posterior, strict=True):
-        oscillators[state[:-2]] = oscillators.get(state[:-2], 0.0) + p
-    lines = fault_and_lock(model, readings, posterior)
-    return Outlook(model, readings, tuple(oscillators.values()), lines)
+    cells = model.shape[-2] * model.shape[-1]  # division number and lock run fastest
+    firsts = range(0, len(posterior), cells)
+    oscillators = tuple(sum(posterior[first : first + cells]) for first in firsts)
+    return Outlook(model, readings, oscillators, fault_and_lock(model, readings, posterior))
+
+
+def _step(
+    rows: Sequence[tuple[Mapping[int, int], float, float]], number: int
+) -> tuple[float, float]:
+    """Return the bits about the count on a channel, and P(a count can be made out)."""
+    found: dict[int, float] = {}
+    unsure = 0.0
+    for counted, sound, noise in rows:
+        n = counted.get(number)
+        if n is not None:
+            found[n] = found.get(n, 0.0) + sound
+            unsure += noise
+    seen = sum(found.values())
+    told = entropy([*found.values(), max(1.0 - seen, 0.0)]) - unsure
+    return max(told, 0.0), seen
 
 
 @lru_cache(maxsize=256)
@@ -156,8 +175,11 @@ def _distance(
     point: str,
     mode: str,
     number: int,
-) -> Channel:
-    """Return P(distance from the step | states of the oscillators), in cells."""
+) -> tuple[tuple[int, ...], Channel]:
+    """Return P(distance from the step | states of the oscillators), in cells.
+
+    States that a reading does not tell apart share a row: first comes which row each has.
+    """
     right = expected(model, point, mode, number, fault) or expected(
         model, point, mode, number, Sound()
     )
@@ -171,7 +193,14 @@ def _distance(
         if weight < LIGHT:
             continue
         _spread(rows[each.states], weight, mean, sqrt(variance))
-    return channel([_whole(cells) for cells in rows.values()])
+    distinct: dict[States, list[float]] = {}
+    which = []
+    for cells in map(_whole, rows.values()):
+        alike = tuple(round(p * SAME) for p in cells)
+        distinct.setdefault(alike, cells)
+        which.append(alike)
+    numbers = {alike: number for number, alike in enumerate(distinct)}
+    return tuple(numbers[alike] for alike in which), channel([*distinct.values()])
 
 
 def _spread(cells: list[float], weight: float, mean: float, sd: float) -> None:

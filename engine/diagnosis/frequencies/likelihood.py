@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from functools import lru_cache
+from operator import mul
 
 from engine.diagnosis.frequencies.hypotheses import States, explained
 from engine.diagnosis.frequencies.model import FrequencyModel, LineFault, Reading
@@ -31,17 +32,23 @@ def fault_and_lock(
     model: FrequencyModel, readings: tuple[Reading, ...], posterior: Sequence[float]
 ) -> dict[tuple[LineFault, int], float]:
     """Return P(line fault, state of the lock | everything), from that of the joint states."""
-    chances: dict[tuple[LineFault, int], float] = {}
     together = likelihood(model, readings)
-    for state, p, density in zip(model.states(), posterior, together, strict=True):
-        if p < RARE:
+    left = [p / density if p >= RARE else 0.0 for p, density in zip(posterior, together)]  # noqa: B905
+    chances: dict[tuple[LineFault, int], float] = {}
+    cells = model.shape[-2] * model.shape[-1]
+    for cell in range(cells):
+        division, lock = divmod(cell, model.shape[-1])
+        row = left[cell::cells]  # in the order of the oscillators' states
+        if not any(row):
             continue
-        lock = state[-1]
-        for fault, share in model.divisions[state[-2]]:
-            its = 1.0
-            if readings:
-                its = explained(model, readings, fault, model.wild[lock]).by_states[state[:-2]]
-            chances[fault, lock] = chances.get((fault, lock), 0.0) + p * share * its / density
+        alike: dict[int, float] = {}  # line faults that no reading tells apart share the work
+        for fault, share in model.divisions[division]:
+            densities = explained(model, readings, fault, model.wild[lock]).by_states
+            if id(densities) not in alike:
+                its = map(mul, row, densities.values()) if readings else row
+                alike[id(densities)] = sum(its)
+            chance = share * alike[id(densities)]
+            chances[fault, lock] = chances.get((fault, lock), 0.0) + chance
     total = sum(chances.values())
     return {each: p / total for each, p in chances.items() if p > RARE}
 

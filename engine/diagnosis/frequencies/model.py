@@ -132,6 +132,15 @@ def counted(
     return n if n is not None and _follows(model, mode, direction, n) else None
 
 
+@lru_cache(maxsize=4096)
+def counts(
+    model: FrequencyModel, mode: str, direction: Direction, fault: LineFault
+) -> dict[int, int]:
+    """Return what is counted on each channel where that is anything the VCO can follow."""
+    told = ((each, counted(model, mode, direction, each, fault)) for each in model.plan.carriers)
+    return {each: n for each, n in told if n is not None}
+
+
 @lru_cache(maxsize=8192)
 def _follows(model: FrequencyModel, mode: str, direction: Direction, n: int) -> bool:
     return n > 0 and in_reach(model.plan, mode, direction, n)
