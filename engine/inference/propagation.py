@@ -114,11 +114,12 @@ class Beliefs(Sequence[Sequence[float]]):
     What its parent knows beyond the message it sent up multiplies what is at hand.
     """
 
-    __slots__ = ("done", "tree", "up")
+    __slots__ = ("done", "separators", "tree", "up")
 
     def __init__(self, tree: JunctionTree, up: Upwards) -> None:
         self.tree, self.up = tree, up
         self.done: dict[int, Sequence[float]] = {}
+        self.separators: dict[int, list[float]] = {}
 
     def __len__(self) -> int:
         """Count the cliques."""
@@ -139,11 +140,23 @@ class Beliefs(Sequence[Sequence[float]]):
             done[each] = self._multiplied(each)
         return done[path[0]]
 
-    def _multiplied(self, number: int) -> list[float]:
+    def separator(self, number: int) -> list[float]:
+        """Return the joint posterior of what a clique shares with the one above, [1] at a root.
+
+        It is kept: one thing supposed after the other asks for the same.
+        """
+        kept = self.separators.get(number)
+        if kept is None:
+            kept = self.separators[number] = self._from_above(number)
+        return kept
+
+    def _from_above(self, number: int) -> list[float]:
         clique = self.tree.cliques[number]
-        known = [1.0]
-        if clique.parent >= 0:
-            index = self.tree.in_parent[number]
-            known = sum_out(self.done[clique.parent], index, clique.separator_size)
-        ratio = list(map(truediv, known, self.up.sent[number]))
-        return list(map(mul, self.up.values[number], self.tree.from_separator[number](ratio)))
+        if clique.parent < 0:
+            return [1.0]
+        return sum_out(self[clique.parent], self.tree.in_parent[number], clique.separator_size)
+
+    def _multiplied(self, number: int) -> Sequence[float]:
+        """Multiply in what comes from above; a tuple, which the collector of garbage passes by."""
+        ratio = list(map(truediv, self._from_above(number), self.up.sent[number]))
+        return tuple(map(mul, self.up.values[number], self.tree.from_separator[number](ratio)))

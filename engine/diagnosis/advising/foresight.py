@@ -6,14 +6,13 @@ from engine.diagnosis.advising.advice import ranked_causes
 from engine.diagnosis.advising.conflict import possible_part
 from engine.diagnosis.advising.steps import RankedCause
 from engine.diagnosis.case import Case, Finding
-from engine.diagnosis.evidence import calibrated, in_state, likelihoods
+from engine.diagnosis.evidence import calibrated
 from engine.diagnosis.frequencies.advising import frequency_outlook
 from engine.diagnosis.frequencies.foreseeing import possible_readings
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.readings import Meter, Spread
 from engine.diagnosis.repairing.present import present
-from engine.inference.past import calibrate
-from engine.inference.propagation import Calibration
+from engine.inference.supposing import supposed
 
 SHOWN = 8  # causes that can come to lead after an outcome
 
@@ -108,9 +107,8 @@ def _given_state(
     model: SetModel, findings: tuple[Finding, ...], check: CheckText, state: int
 ) -> dict[str, float]:
     """Return the posterior of every cause were the state of the signal known."""
-    count = len(check.channel.rows)
-    held = in_state(likelihoods(model, findings), check.looks_at, state, count)
-    calibration: Calibration = calibrate(model.tree, held)
+    row = [float(each == state) for each in range(len(check.channel.rows))]
+    calibration = supposed(model.tree, calibrated(model, findings), check.looks_at, row)
     return {cause.id: cause.probability for cause in ranked_causes(model, calibration)}
 
 

@@ -12,28 +12,26 @@ from dataclasses import dataclass
 from math import inf, log2
 from typing import NamedTuple
 
-from engine.diagnosis.evidence import in_state
 from engine.diagnosis.kinds import KIND
 from engine.diagnosis.model import SetModel, past_roots
 from engine.inference.likelihoods import Likelihoods
 from engine.inference.past import calibrate, times
 from engine.inference.propagation import Calibration
+from engine.inference.supposing import supposed
 
 LIKELY = 0.5  # what was looked at and is wrong with more than that chance is trouble
 
 
 @dataclass(frozen=True, slots=True)
 class Trouble:
-    """What is wrong, and what was found; `righted` is the same of a set without the trouble.
+    """What is wrong; `known` is what was found, `cleared` the same of a set without the trouble.
 
     `p_right` is P(none of it is wrong | what was found), below `LIKELY`.
     """
 
     signals: tuple[str, ...]
-    held: Likelihoods
-    righted: Likelihoods
-    known: Calibration  # given `held`
-    cleared: Calibration  # given `righted`
+    known: Calibration
+    cleared: Calibration
     p_right: float
 
 
@@ -67,7 +65,7 @@ def trouble(model: SetModel, held: Likelihoods, known: Calibration) -> Trouble |
     cleared = calibrate(model.tree, righted)
     p_right = 2.0 ** (cleared.log2_evidence + sum(logs) - known.log2_evidence)
     righted = times(righted, _as_known(known, cleared, past_roots(model)))
-    return Trouble(tuple(names), held, righted, known, calibrate(model.tree, righted), p_right)
+    return Trouble(tuple(names), known, calibrate(model.tree, righted), p_right)
 
 
 def _as_known(known: Calibration, cleared: Calibration, roots: Sequence[str]) -> Likelihoods:
@@ -93,13 +91,12 @@ def sight_in_state(
     model: SetModel, of: Trouble, causes: Sequence[str], variable: str, state: int
 ) -> Sight:
     """Return how likely a variable is in a state, and causes with it: two passes at most."""
-    worlds = ((of.held, of.known), (of.righted, of.cleared))
-    return Sight(*(_in_state(model, held, all_, causes, variable, state) for held, all_ in worlds))
+    worlds = (of.known, of.cleared)
+    return Sight(*(_in_state(model, known, causes, variable, state) for known in worlds))
 
 
 def _in_state(
     model: SetModel,
-    held: Likelihoods,
     known: Calibration,
     causes: Sequence[str],
     variable: str,
@@ -108,7 +105,7 @@ def _in_state(
     states = known.posterior(variable) if known.is_possible else ()
     if not states or states[state] <= 0.0:
         return Chances(0.0, (0.0,) * len(causes))
-    there = calibrate(model.tree, in_state(held, variable, state, len(states)))
+    there = supposed(model.tree, known, variable, [float(s == state) for s in range(len(states))])
     return _chances(there, causes).times(states[state])
 
 
