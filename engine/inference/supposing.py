@@ -2,8 +2,7 @@
 
 Beliefs are already those of all evidence, so a clique takes from its neighbour on the way to the
 variable only by how much their separator changed. Where that did not change, nothing behind it does
-either: a supposed cause moves a part of the tree only. A finding that is kept had better go through
-`past.calibrate`, whose numbers do not depend on the passes before.
+either: most findings, and most supposed causes, move a part of the tree only.
 
 References:
     Lauritzen & Spiegelhalter, J. R. Statist. Soc. B 50 (1988) 157-224, section 5 (absorption).
@@ -119,7 +118,7 @@ def _noisy(now: NoisyCalibration, variable: str, row: Sequence[float]) -> Calibr
 
 def _tables(now: Calibration, variable: str, row: Sequence[float]) -> Calibration | None:
     chance: float = sum(map(mul, now.posterior(variable), row))
-    if not isinstance(now.beliefs, Beliefs) or chance < FAINT:
+    if not isinstance(now.beliefs, Beliefs | Moved) or chance < FAINT:
         return None
     beliefs = Moved(now.tree, now.beliefs, variable, [q / chance for q in row])
     held, whole = times(now.likelihoods, {variable: row}), now.log2_evidence + log2(chance)
@@ -130,12 +129,13 @@ class Moved(Sequence[Sequence[float]]):
     """Joint posteriors of cliques with a likelihood more: those that moved, and those before."""
 
     def __init__(
-        self, tree: JunctionTree, before: Beliefs, variable: str, row: Sequence[float]
+        self, tree: JunctionTree, before: "Beliefs | Moved", variable: str, row: Sequence[float]
     ) -> None:
         self.tree, self.before = tree, before
+        self.separators: dict[int, Sequence[float]] = {}
         home = tree.homes[variable]
         by_entry = map(row.__getitem__, home.state_of)
-        first = list(map(mul, before[home.clique], by_entry))
+        first = tuple(map(mul, before[home.clique], by_entry))
         self.done: dict[int, Sequence[float] | None] = {home.clique: first}
         self.towards: dict[int, int] = {}  # from each clique above the variable the next one down
         number, above = home.clique, tree.cliques[home.clique].parent
@@ -164,7 +164,20 @@ class Moved(Sequence[Sequence[float]]):
             number = each
         return now
 
-    def _carried(self, moved: Sequence[float], source: int, number: int) -> list[float] | None:
+    def separator(self, number: int) -> Sequence[float]:
+        """Return the joint posterior of what a clique shares with the one above, [1] at a root."""
+        kept = self.separators.get(number)
+        if kept is None:
+            clique = self.tree.cliques[number]
+            above = self.moved(clique.parent)
+            if above is None:
+                kept = self.before.separator(number)
+            else:
+                kept = sum_out(above, self.tree.in_parent[number], clique.separator_size)
+            self.separators[number] = kept
+        return kept
+
+    def _carried(self, moved: Sequence[float], source: int, number: int) -> Sequence[float] | None:
         """Return the joint posterior of a clique beside one that moved, None if it stays."""
         tree = self.tree
         child = number if tree.cliques[number].parent == source else source
@@ -175,7 +188,7 @@ class Moved(Sequence[Sequence[float]]):
             return None
         ratio = [p / q if q else 0.0 for p, q in zip(new, old)]  # noqa: B905
         spread = tree.from_separator[child] if child == number else tree.over_parent[child]
-        return list(map(mul, self.before[number], spread(ratio)))
+        return tuple(map(mul, self.before[number], spread(ratio)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -124,7 +124,7 @@ def _upwards(
     for number in numbers:
         clique, value, floor = tree.cliques[number], entries.values[number], entries.floors[number]
         for child, _ in clique.children:
-            value = list(map(mul, value, tree.over_parent[child](messages[child])))
+            value = tuple(map(mul, value, tree.over_parent[child](messages[child])))
             floor *= least[child]
         if floor < TINY:
             return replace(up, vanishes=True)
