@@ -38,12 +38,14 @@ class VisitDocument(Document):
     """An adjustment that was looked at: what was read before and after it was turned.
 
     Several things wanted have a list each, in their order; `-` where nothing was read.
+    `findings-before` is how many findings of the file had been made; left out, all of them.
     """
 
     adjustment: Annotated[str, Field(pattern=r"^[a-z0-9-]+\.[a-z0-9-]+$")]
     before: Answer | tuple[Answer, ...] | None = None
     after: Answer | tuple[Answer, ...] | None = None
     gave_up: bool = False  # turned as far as it goes, and what is wanted was not reached
+    findings_before: Annotated[int, Field(ge=0)] | None = None
     note: str = ""
 
 
@@ -57,7 +59,7 @@ class CaseDocument(Document):
     kit: KitDocument = KitDocument()
     findings: tuple[FindingDocument, ...] = ()
     repairs: tuple[RepairDocument, ...] = ()  # in order of time
-    set_up: tuple[VisitDocument, ...] = ()  # in order of time, after all findings and repairs
+    set_up: tuple[VisitDocument, ...] = ()  # in order of time
     causes: tuple[str, ...] = ()  # worked cases: what it turned out to be
     reasoning: str = ""
 

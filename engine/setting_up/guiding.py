@@ -28,12 +28,14 @@ class Visit:
     """One visit to an adjustment: what was read there, and whether it will not come right.
 
     `entries` are one for each thing wanted; none at all leave the step out. `gave_up` says that
-    it was turned as far as it goes and the value wanted was not reached.
+    it was turned as far as it goes and the value wanted was not reached. `findings_before` is how
+    many findings of a case file had been made; None for all of them.
     """
 
     adjustment: str
     entries: tuple[Entry, ...] = ()
     gave_up: bool = False
+    findings_before: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,6 @@
 """From the `set-up` list of a case file to visits: every name and every reading looked at."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 
 from engine.diagnosis.case import Case
 from engine.diagnosis.model import SetModel
@@ -29,9 +29,9 @@ def open_visits(
     visits: list[Visit] = []
     for number, each in enumerate(document.set_up):
         visit = visit_of(each)
-        found = list(_problems(model, case, sheet, visit, ("set-up", number), source))
-        problems += found
+        problems += _problems(model, case, sheet, visit, ("set-up", number), source)
         visits.append(visit)
+    problems += _places(document, source)
     if problems:
         raise CaseError(problems)
     return tuple(visits)
@@ -44,7 +44,7 @@ def visit_of(document: VisitDocument) -> Visit:
     before += [""] * (count - len(before))
     after += [""] * (count - len(after))
     entries = tuple(Entry(*pair) for pair in zip(before, after, strict=True))
-    return Visit(document.adjustment, entries, document.gave_up)
+    return Visit(document.adjustment, entries, document.gave_up, document.findings_before)
 
 
 def visit_document(visit: Visit) -> VisitDocument:
@@ -52,19 +52,10 @@ def visit_document(visit: Visit) -> VisitDocument:
     before = tuple(entry.before or NOTHING for entry in visit.entries)
     after = tuple(entry.after or NOTHING for entry in visit.entries)
     has_after = any(entry.after for entry in visit.entries)
-    data = {"adjustment": visit.adjustment, "gave-up": visit.gave_up}
+    before_it = visit.findings_before
+    data = {"adjustment": visit.adjustment, "gave-up": visit.gave_up, "findings-before": before_it}
     read = {"before": before, "after": after if has_after else None} if before else {}
     return VisitDocument.model_validate({**data, **read})
-
-
-def with_visits(
-    model: SetModel, case: Case, visits: Sequence[Visit], sheet: Sequence[Step]
-) -> Case:
-    """Return the case with what all visits tell of the set, in order of time."""
-    on_sheet = {step.id: step for step in sheet}
-    for visit in visits:
-        case = with_evidence(model, case, on_sheet[visit.adjustment], visit)
-    return case
 
 
 def _texts(answers: Answer | tuple[Answer, ...] | None) -> list[str]:
@@ -72,6 +63,19 @@ def _texts(answers: Answer | tuple[Answer, ...] | None) -> list[str]:
         return []
     texts = [answer_words(each) for each in (answers if isinstance(answers, tuple) else (answers,))]
     return ["" if text == NOTHING else text for text in texts]
+
+
+def _places(document: CaseDocument, source: Source) -> Iterator[Problem]:
+    """Yield visits that say they were made before others of an earlier place, or after the end."""
+    earlier, most = 0, len(document.findings)
+    for number, each in enumerate(document.set_up):
+        place = most if each.findings_before is None else each.findings_before
+        if earlier <= place <= most:
+            earlier = place
+        else:
+            path = ("set-up", number, "findings-before")
+            remedy = "Count the findings made before this visit; put visits in order of time."
+            yield source.problem(path, str(place), f"a number from {earlier} to {most}", remedy)
 
 
 def _problems(

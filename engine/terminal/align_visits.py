@@ -7,7 +7,7 @@ from engine.diagnosis.advising.advice import step as advise
 from engine.diagnosis.case import Case
 from engine.diagnosis.model import SetModel
 from engine.setting_up.guiding import Progress, Standing, Visit, progress
-from engine.setting_up.opening import with_visits
+from engine.setting_up.in_time import with_visits
 from engine.setting_up.sheet import Step
 from engine.setting_up.words import STATES, held_words, standing_words
 from engine.terminal.report import causes_table, filled

@@ -11,6 +11,7 @@ from engine.terminal.conversation import Conversation
 from engine.terminal.knowledge_base import UsageError, add_kb_option
 from engine.terminal.models import families, open_model
 from engine.terminal.rank import load_document
+from engine.terminal.visits import opened_file
 
 INTERRUPTED = 130  # what a shell reports after Ctrl-C
 ABOUT = "Work through a case question by question. Type help to see what can be typed."
@@ -40,7 +41,9 @@ def _hold(args: Namespace) -> None:
         return open_model(args.kb, family)
 
     if args.case:
-        Conversation(*load_document(args.case, args.kb), opener).go_on()
+        model, case, document = load_document(args.case, args.kb)
+        opened = opened_file(model, case, document, args.case)
+        Conversation(model, case, opened, opener).go_on()
         return
     known = families(args.kb)
     family = args.family or _choose(known)

@@ -5,18 +5,17 @@ from pathlib import Path
 
 from engine.diagnosis.advising.advice import step
 from engine.diagnosis.advising.steps import AdvisedCheck, Step, by_minutes
-from engine.diagnosis.case import CANNOT_CHECK, Case, Kit, add_finding, withdraw
+from engine.diagnosis.case import CANNOT_CHECK, Case, Kit, add_finding, repaired, withdraw
 from engine.diagnosis.entry import read_answer
 from engine.diagnosis.model import CheckText, SetModel
-from engine.diagnosis.opening import case_file, changed_file
+from engine.diagnosis.opening import case_file
 from engine.diagnosis.repairing.again import repeats_first
 from engine.diagnosis.settling import settled
 from engine.errors import UnknownReading, suggest
-from engine.knowledge.casefile import CaseDocument
 from engine.terminal.choosing import choose, is_yes, picked, read_line
 from engine.terminal.costs import show_costs
 from engine.terminal.help import HELP
-from engine.terminal.mending import mended
+from engine.terminal.mending import read_repair, repaired_lines
 from engine.terminal.report import (
     causes_table,
     check_lines,
@@ -29,27 +28,32 @@ from engine.terminal.report import (
     verdict_lines,
 )
 from engine.terminal.telling import told_symptoms
+from engine.terminal.visits import OpenedFile
 
 Opener = Callable[[str], SetModel | None]  # a family by its id
 
 
 class Conversation:
-    """One case at one terminal; `document` is the file it came from, if any."""
+    """One case at one terminal; `opened` is the file it came from, if any."""
 
     def __init__(
         self,
         model: SetModel,
         case: Case,
-        document: CaseDocument | None = None,
+        opened: OpenedFile | None = None,
         opener: Opener = lambda family: None,
     ) -> None:
-        self.model = model
-        self.opener = opener
+        self.model, self.opener = model, opener
         self.case = case
-        self.document = document
+        self.opened = opened
         self.earlier: list[Case] = []
         self.quick = False
         self.taken: str | None = None
+
+    @property
+    def told(self) -> Case:
+        """The case with what setting up told of the set."""
+        return self.opened.told(self.model, self.case) if self.opened else self.case
 
     def begin(self) -> None:
         """Ask for the kit and the symptoms, then go on with checks."""
@@ -60,7 +64,7 @@ class Conversation:
     def go_on(self) -> None:
         """Propose checks and take answers until there is nothing left to ask or `stop`."""
         while True:
-            answer = step(self.model, self.case)
+            answer = step(self.model, self.told)
             if answer.kinds:
                 print("", kinds_table(self.model, answer, 5), sep="\n")
             print("", *verdict_lines(self.model, answer), sep="\n")
@@ -105,7 +109,7 @@ class Conversation:
         return True
 
     def _ordered(self, answer: Step) -> tuple[AdvisedCheck, ...]:
-        return by_minutes(answer) if self.quick else repeats_first(self.case, answer)
+        return by_minutes(answer) if self.quick else repeats_first(self.told, answer)
 
     def _next(self, answer: Step) -> CheckText | None:
         """Return the check to propose: the one taken by hand, or the best."""
@@ -152,7 +156,7 @@ class Conversation:
         return check is not None and self._take_answer(check, CANNOT_CHECK)
 
     def _foresee(self, answer: Step, check: CheckText | None, rest: str) -> bool:
-        for line in foreseen_lines(self.model, self.case, check.id) if check else ():
+        for line in foreseen_lines(self.model, self.told, check.id) if check else ():
             print(line)
         return False
 
@@ -162,7 +166,7 @@ class Conversation:
 
     def _reasons(self, answer: Step, check: CheckText | None, rest: str) -> bool:
         for cause in picked(answer.causes, rest)[:1]:
-            print(f"  {cause.title}", *reason_lines(self.model, self.case, cause.id), sep="\n")
+            print(f"  {cause.title}", *reason_lines(self.model, self.told, cause.id), sep="\n")
         return False
 
     def _others(self, answer: Step, check: CheckText | None, rest: str) -> bool:
@@ -181,10 +185,11 @@ class Conversation:
         return True
 
     def _repaired(self, answer: Step, check: CheckText | None, rest: str) -> bool:
-        case = mended(self.model, self.case, answer, rest)
-        if case is not None:
-            self._keep(case)
-        return case is not None
+        repair = read_repair(answer, rest)
+        if repair is not None:
+            self._keep(repaired(self.case, repair))
+            print(*repaired_lines(self.model, self.told, repair), sep="\n")
+        return repair is not None
 
     def _found(self, answer: Step, check: CheckText | None, rest: str) -> bool:
         for number, found in enumerate(self.case.all_findings(), start=1):
@@ -217,18 +222,13 @@ class Conversation:
         if not rest:
             print("Save where? Give a file name, such as: save set-7.yaml")
             return False
+        text = self.opened.text(self.model, self.case) if self.opened else case_file(self.case)
         try:
-            Path(rest).write_text(self._file(), encoding="utf-8")
+            Path(rest).write_text(text, encoding="utf-8")
             print(f"Saved in {rest}. Go on later with: dryjoint ask {rest}")
         except OSError as error:
             print(f"{rest}: {error.strerror}. Nothing is lost; try another name.")
         return False
-
-    def _file(self) -> str:
-        """Return the case as a file; what its author wrote beside the findings stays."""
-        if self.document is None:
-            return case_file(self.case)
-        return changed_file(self.model, self.case, self.document)
 
 
 COMMANDS = {
@@ -240,7 +240,7 @@ COMMANDS = {
     "others": Conversation._others,
     "take": Conversation._take,
     "quick": Conversation._quick,
-    "costs": lambda talk, answer, _check, _rest: show_costs(talk.model, talk.case, answer),
+    "costs": lambda talk, answer, _check, _rest: show_costs(talk.model, talk.told, answer),
     "repaired": Conversation._repaired,
     "found": Conversation._found,
     "drop": Conversation._drop,

@@ -1,28 +1,19 @@
 """What is typed after `repaired`: a cause by its number or id, and how it was put right."""
 
+from collections.abc import Iterator
+
 from engine.diagnosis.advising.advice import step
 from engine.diagnosis.advising.steps import Step, mendable
-from engine.diagnosis.case import HOWS, Case, Repair, repaired, usual_how
+from engine.diagnosis.case import HOWS, Case, Repair, usual_how
 from engine.diagnosis.model import SetModel
 from engine.errors import suggest
 from engine.terminal.report import repeat_lines
 
 
-def mended(model: SetModel, case: Case, answer: Step, text: str) -> Case | None:
-    """Return the case after the repair that a line tells, None after telling what is wrong.
-
-    Prints which checks are worth making again.
-    """
-    repair = read_repair(answer, text)
-    if repair is None:
-        return None
-    print(
-        f"Put right: {model.causes[repair.cause].title}. From now on answer for the set as it is."
-    )
-    after = repaired(case, repair)
-    for line in repeat_lines(model, after, step(model, after)):
-        print(line)
-    return after
+def repaired_lines(model: SetModel, case: Case, repair: Repair) -> Iterator[str]:
+    """Yield what was put right, and which checks are worth making again; `case` is after it."""
+    yield f"Put right: {model.causes[repair.cause].title}. From now on answer for the set as it is."
+    yield from repeat_lines(model, case, step(model, case))
 
 
 def read_repair(answer: Step, text: str) -> Repair | None:
