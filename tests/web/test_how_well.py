@@ -53,6 +53,28 @@ def test_it_says_first_what_is_simulated(page: str) -> None:
     assert page.index(SIMULATED) < page.index("<table")
 
 
+def test_it_begins_with_what_the_runs_come_to(page: str, tmp_path: Path) -> None:
+    """Each set counts the same: 10 of 0.8 in 6 checks and 30 of 0.6 in 10 are 65 % in 9."""
+    assert (
+        "In short: of 10 made-up sets with one thing wrong, looked at with every instrument, 80 % "
+        "ended with the right cause named and sure enough to act on. It took 6 checks in the mean"
+    ) in page
+    more = run("shipped", "1")
+    more["setting"] = {**more["setting"], "family": "other"}
+    more["scores"] = {
+        **more["scores"],
+        "sets": 30,
+        "found": figure(0.6, 0.4, 0.8),
+        "checks": figure(10.0, 9.0, 11.0),
+    }
+    stored = tmp_path / "more.json"
+    keep_runs(stored, [run("shipped", "1"), more])
+    told = how_well_page("looks.css", FAMILIES, stored).decode()
+    assert "of 40 made-up sets" in told
+    assert "65 % ended with the right cause" in told
+    assert "It took 9 checks in the mean" in told
+
+
 def test_every_figure_stands_in_a_table_too(page: str) -> None:
     """Found, checks, floor and minutes of a run; chances told and come true."""
     rows = re.findall(r"<tr>(.*?)</tr>", page)

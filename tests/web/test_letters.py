@@ -12,11 +12,13 @@ import pytest
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import dump_model
 from tests.conftest import FAMILY, ModelOf
+from tests.web.test_views import after
 from web import answering, desk
 from web.build.families import catalogue
 from web.desk_message import answer_letter, owners_part, question_letter
 from web.links import Link, case_code, link_in, linked
 from web.replaying import is_replayable, replay
+from web.views.bench import bench_screen
 from web.views.desk.sheet import sheet_screen
 from web.views.markup import html
 from web.views.qr_code import qr_code
@@ -277,3 +279,19 @@ def test_the_shelf_tells_the_code_an_owner_was_given() -> None:
     (words,) = re.findall(r'data-words="([^"]*)"', row)
     assert CODE.lower() in words.split()
     assert CODE not in html(case_row({**record, "log": log()}, Shown(), {}))
+
+
+def test_the_bench_tells_how_a_case_by_letter_stands(small_model: SetModel) -> None:
+    """How many questions wait, and the way to the next letter; nothing where none was sent."""
+    asked = {"do": "asked", "checks": ["sender.weak", "past.fell"]}
+    replies = [{"do": "reply", "text": "1b", "answers": [["sender.weak", "faint"]]}]
+    replies += [{"do": "reply", "text": "2b", "answers": [["past.fell", "no"]]}]
+    words = [
+        "2 of the 2 questions asked have no answer yet.",
+        "1 of the 2 questions asked has no answer yet.",
+        "All that was asked is answered.",
+    ]
+    for count, told in enumerate(words):
+        card = html(*bench_screen(after(small_model, asked, *replies[:count]), Shown()))
+        assert f"<b>The set is with its owner. </b>{told}" in card
+    assert "at-owner" not in html(*bench_screen(after(small_model), Shown()))

@@ -66,7 +66,7 @@ def test_every_screen_and_the_text_are_marked(
     monkeypatch.setitem(answering.MODELS, "beacon", small_model)
     monkeypatch.setattr(answering, "catalogue", lambda: ("0", ()))
     log = {"format": 1, "family": "beacon", "inputs": []}
-    mark = "sharpened by 10 closed cases of our own"
+    mark = "Counted in, beside the knowledge: 10 closed cases of our own"
     for more, wanted in (({}, False), ({"counts": counted}, True)):
         args = {"log": {**log, **more}, "view": {"screen": "bench"}}
         bench = answering.answer(json.dumps({"verb": "show", "args": args}))

@@ -254,7 +254,7 @@ def test_our_own_cases_sharpen_priors_only_while_switched_on(first_visit: Page) 
     expect(first_visit.locator("#count-out")).to_be_focused()
     assert numbers(first_visit)["causes"][cause] > 1.1 * before[cause]
     press(first_visit, first_visit.locator("#to-record"))
-    mark = "Worked out with priors sharpened by one closed case of our own, beside the knowledge."
+    mark = "Counted in, beside the knowledge: one closed case of our own."
     expect(first_visit.locator("main > .private")).to_have_text(mark)
     expect(first_visit.locator("#paper")).to_contain_text(mark)
     assert "counts" not in case_on_screen(first_visit)["log"]

@@ -5,6 +5,7 @@ import zlib
 from collections.abc import Mapping
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import asdict
+from hashlib import sha256
 from itertools import repeat
 from multiprocessing import get_context
 from pathlib import Path
@@ -72,5 +73,8 @@ def proofs(texts: Mapping[str, str]) -> bytes:
 
 
 def knowledge_version(models: dict[str, SetModel]) -> str:
-    """Return the versions of the knowledge of all families."""
-    return ", ".join(sorted(model.version for model in models.values()))
+    """Return one version for the knowledge of all families; the record tells that of its own."""
+    versions = sorted(model.version for model in models.values())
+    if len(versions) == 1:
+        return versions[0]
+    return sha256(" ".join(versions).encode()).hexdigest()[:12]

@@ -9,6 +9,7 @@ from engine.assessing.policies import TITLES
 from engine.assessing.runs import SIMULATED, Run, read_runs
 from engine.assessing.ways import WAY_TITLES
 from web.build.figure_tables import family_of, figure_table, figure_words, title_of
+from web.build.in_short import in_short
 from web.build.mended import mended_section
 from web.build.plots import Group, Mark, chances, intervals, legend
 from web.build.shell import head_of
@@ -36,12 +37,15 @@ def how_well_page(stylesheet: str, families: Mapping[str, str], stored: Path = S
     runs = [run for run in every if run["setting"]["policy"] in TITLES]
     mended = [run for run in every if run["setting"]["policy"] in WAY_TITLES]
     one = [run for run in runs if _is(run, faults="1", known="right", report="complaint")]
+    shipped = [run for run in one if _is(run, policy="shipped")]
     told = [run for run in runs if _is(run, faults="any", policy="shipped", report="asked")]
     several = [run for run in runs if _is(run, known="right", report="complaint", policy="shipped")]
     main = h(
         "main",
         {"id": "main", "class": "how-well"},
         h("h1", None, TITLE),
+        h("p", None, h("a", {"href": "./"}, "Back to the page")),
+        in_short(shipped) if shipped else None,
         h("p", None, SIMULATED),
         _ways(one, families) if one else None,
         _several(several, families) if several else None,

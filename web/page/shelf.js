@@ -125,12 +125,12 @@ const DO = {
   "count-in": async () => {
     useCounts({at: localTime(), families: counted(await kept())});
     await desk.show(desk.view(), "count-out");
-    say("On: our own cases sharpen the priors. Every screen says so.", true);
+    say("On: our own cases count. Every screen says so.", true);
   },
   "count-out": async () => {
     useCounts(null);
     await desk.show(desk.view(), "count-in");
-    say("Off: the priors are those of the knowledge.", true);
+    say("Off: the knowledge alone counts.", true);
   },
   "save-counts": async () => {
     const now = counted(await kept());
@@ -142,7 +142,7 @@ const DO = {
     download(`dryjoint-counts-${localTime().slice(0, 10)}.json`, text);
   },
   "reset-counts": async () => {
-    if (!confirm("Count only cases closed from now on, and go back to the priors of the knowledge? The cases themselves stay.")) return;
+    if (!confirm("Count only cases closed from now on, and leave our own cases out until then? The cases themselves stay.")) return;
     countFrom(localTime());
     useCounts(null);
     await desk.show(desk.view(), "title");

@@ -6,6 +6,7 @@ from web.views.block_panel import opened_block
 from web.views.causes import causes
 from web.views.check import check_at_hand
 from web.views.costs import costs_box
+from web.views.desk.button import at_owner
 from web.views.findings import findings
 from web.views.frame import heading, steps
 from web.views.frequencies import frequencies
@@ -42,6 +43,7 @@ def _to_do(bench: Bench, shown: Shown) -> Element:
         {"class": "left"},
         verdict(bench),
         unticked(bench),
+        at_owner(bench),
         mended_card(bench),
         here_before(bench, shown),
         check_at_hand(bench, shown),

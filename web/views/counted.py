@@ -11,7 +11,7 @@ def counted_words(model: SetModel) -> str:
     if not model.counted_sets:
         return ""
     sets = "one closed case" if model.counted_sets == 1 else f"{model.counted_sets} closed cases"
-    return f"Worked out with priors sharpened by {sets} of our own, beside the knowledge."
+    return f"Counted in, beside the knowledge: {sets} of our own."
 
 
 def counted_note(model: SetModel) -> Element | None:

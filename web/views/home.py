@@ -1,4 +1,4 @@
-"""The first screen: which set it is, a worked case to look at, cases kept here."""
+"""The first screen: cases kept here, a worked case to look at, which set it is."""
 
 import re
 from collections.abc import Mapping, Sequence
@@ -36,9 +36,9 @@ def home(
             "You get the next thing worth checking, why it is worth it, and how sure the cause is "
             "so far.",
         ),
-        _not_sure() if len(families) > 1 else None,
-        h("div", {"class": "cards"}, [_family(family) for family in families], _demo()),
         _kept(kept, titles),
+        h("div", {"class": "cards"}, _not_sure() if len(families) > 1 else None, _demo()),
+        h("div", {"class": "cards"}, [_family(family) for family in families]),
         _open_file(),
         h("p", None, authors_button("to-own")),
     ]

@@ -13,10 +13,11 @@ from web.views.words import percent
 
 Row = tuple[str, str, int, float, float]  # cause, title, times, prior before and after
 ABOUT = (
-    "Every case closed here with its cause confirmed, or with nothing wrong, is one set counted. A "
-    f"prior of the knowledge is taken to be worth {EQUIVALENT_SETS} sets, an estimate; with as "
-    "many sets of our own both would weigh the same. The new prior of a cause is (prior × "
-    f"{EQUIVALENT_SETS} + times confirmed) / ({EQUIVALENT_SETS} + sets counted)."
+    "Every case closed here with its cause confirmed, or with nothing wrong, counts as one set. "
+    "They can change how common each cause is taken to be. What the knowledge says of that weighs "
+    f"as much as {EQUIVALENT_SETS} sets, an estimate: once as many of our own are counted, both "
+    f"weigh the same. The sum is (chance before × {EQUIVALENT_SETS} + times confirmed) / "
+    f"({EQUIVALENT_SETS} + sets counted)."
 )
 BEWARE = (
     "Sets that come to a bench are not all sets, and what one bench sees is not what another does: "
@@ -70,19 +71,19 @@ def _switch(counts: Mapping[str, Any]) -> Element:
     """Return the switch, and whether it is on."""
     on, now = counts.get("on"), counts.get("now", {})
     if not on:
-        words = "Off: priors are those of the knowledge."
-        acts = [_act("Let our own cases sharpen the priors", "count-in", not now, "count-in")]
+        words = "Off: each cause is taken to be as common as the knowledge says."
+        acts = [_act("Count our own cases in", "count-in", not now, "count-in")]
     else:
         number = sum(each["sets"] for each in on["families"].values())
         cases = "one closed case" if number == 1 else f"{number} closed cases"
         words = f"On, with {cases}, counted {on['at'][:16].replace('T', ' ')}."
-        acts = [_act("Go back to the priors of the knowledge", "count-out", False, "count-out")]
+        acts = [_act("Leave our own cases out", "count-out", False, "count-out")]
         if on["families"] != now and now:
             acts.append(_act("Count again: cases were closed since", "count-in", False, "count-in"))
     return h(
         "section",
         {"class": "card", "id": "switch"},
-        h("h2", None, "Sharpened priors"),
+        h("h2", None, "Our own cases in the figures"),
         h("p", {"id": "switch-words"}, words),
         h("p", {"class": "row"}, acts),
     )
