@@ -83,7 +83,7 @@ def test_what_cannot_be_used_is_told_at_its_field() -> None:
     assert (answer["accepted"], answer["focus"]) == (False, "read-carrier-frequency@40")
     told = row(unescape(answer["html"]), "carrier-frequency@40")
     assert (
-        "That cannot be used: found 'high' does not begin with a number, expected a reading in "
+        "That cannot be used: 'high' does not begin with a number. Expected: a reading in "
         "kHz. Write a number in kHz, or with its own unit." in told
     )
     assert 'value="high"' in told
@@ -115,19 +115,19 @@ def test_figures_alone_are_what_the_counter_shows(said: str, error: str) -> None
         (
             {**METER, "said": "5 ppm"},
             "accuracy-rf-power-meter",
-            "found 5 ppm for what reads W, expected a size with its unit. Write it as '5 %', "
+            "5 ppm for what reads W. Expected: a size with its unit. Write it as '5 %', "
             "'2 ppm', '1 dB', '5 % + 0.1 W' or '5 % of 10 W'.",
         ),
         (
             {**METER, "said": "good"},
             "accuracy-rf-power-meter",
-            "found 'good' does not begin with a number, expected a size with its unit. Write it as "
+            "'good' does not begin with a number. Expected: a size with its unit. Write it as "
             "'5 %', '2 ppm', '1 dB', '5 % + 0.1 W' or '5 % of 10 W'.",
         ),
         (
             {"do": "proof-rules", "rules": "us"},
             "rules",
-            "found 'us', rules for other channels, expected one of uk-1981, uk-1997. A set is held "
+            "'us', rules for other channels. Expected: one of uk-1981, uk-1997. A set is held "
             "to the rules its channels were made for; it cannot be judged here.",
         ),
     ],
@@ -272,3 +272,12 @@ def test_a_set_whose_kind_is_open_is_not_proved() -> None:
     request = {"id": 1, "verb": "show", "args": {"log": log, "view": {"screen": "prove"}}}
     reply = json.loads(finishing.answer(json.dumps(request)))
     assert "Settle the kind first" in reply["answer"]["html"]
+
+
+@pytest.mark.usefixtures("finished")
+def test_without_instruments_it_says_for_whom_it_is() -> None:
+    """First of all, with the way back; nothing of it with an instrument at hand."""
+    page = shown({"do": "kit", "instruments": []})
+    assert "You said that you have no instruments. Then this screen is not for you" in page
+    assert page.index("for-a-bench") < page.index("proof-verdict")
+    assert "for-a-bench" not in shown()

@@ -124,7 +124,7 @@ def test_what_cannot_be_used_is_told_in_its_step() -> None:
     told = step(unescape(answer["html"]), RAIL)
     assert 'value="lots"' in told
     assert (
-        "That cannot be used: found 'lots' does not begin with a number, expected a reading in V. "
+        "That cannot be used: 'lots' does not begin with a number. Expected: a reading in V. "
         "Write a number in V, or with its own unit." in told
     )
 
@@ -213,3 +213,12 @@ def test_a_set_whose_kind_is_open_is_not_set_up() -> None:
     request = {"id": 1, "verb": "show", "args": {"log": log, "view": {"screen": "set-up"}}}
     reply = json.loads(finishing.answer(json.dumps(request)))
     assert "Settle the kind first" in reply["answer"]["html"]
+
+
+@pytest.mark.usefixtures("finished")
+def test_with_the_lid_on_it_says_for_whom_it_is() -> None:
+    """First of all, with the way back; nothing of it once the lid is off."""
+    page = shown()
+    assert "You said that the lid stays on. Then this screen is not for you" in page
+    assert page.index("for-a-bench") < page.index("set-up-standing")
+    assert "for-a-bench" not in shown({"do": "lid", "lid": "off"})

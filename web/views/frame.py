@@ -102,6 +102,12 @@ def tick(name: str, is_on: bool, words: tuple[str, str], inputs: tuple[Input, In
     )
 
 
+def for_a_bench(words: str) -> Element:
+    """Return a note that a screen is not for this kit, and the way back to finding the cause."""
+    back = button("Back to finding the cause", shows("title", screen="bench", check=None))
+    return h("section", {"class": "card", "id": "for-a-bench"}, h("p", None, words), back)
+
+
 def onward(screen: str) -> Element:
     """Return the button to the next screen."""
     return h(

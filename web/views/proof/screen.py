@@ -3,7 +3,7 @@
 from xml.etree.ElementTree import Element
 
 from engine.proving.words import DEFER, RULE, VERDICTS, caveats, findings_against
-from web.views.frame import caution_box, heading, steps
+from web.views.frame import caution_box, for_a_bench, heading, steps
 from web.views.markup import button, h, puts, shows
 from web.views.proof.kit import instruments_card, rules_card
 from web.views.proof.point import control_id, point_row
@@ -17,6 +17,10 @@ LEAD = (
 NOT_YET = (
     "Nothing can be proved while it is open which kind of set it is. Settle the kind first, at the "
     "bench."
+)
+NO_INSTRUMENT = (
+    "You said that you have no instruments. Then this screen is not for you: it is for a bench, "
+    "once the fault is found and mended. Nothing on it helps to find a fault."
 )
 NO_TABLE = (
     "This set rests on knowledge of your own, and nothing here says what to measure on it before "
@@ -39,6 +43,7 @@ def proof_screen(proving: Proving) -> list[Element | None]:
     return [
         steps("prove"),
         heading("Prove the set"),
+        None if proving.kit.instruments else for_a_bench(NO_INSTRUMENT),
         h("p", {"class": "lead"}, LEAD),
         _verdict(proving),
         caution_box(texts, "Before the first step"),

@@ -7,7 +7,7 @@ from xml.etree.ElementTree import Element
 from engine.setting_up.guiding import Standing
 from engine.setting_up.words import DEFER, standing_words
 from web.set_up_log import AFTER_REPAIR, EVERYTHING
-from web.views.frame import heading, steps
+from web.views.frame import for_a_bench, heading, steps
 from web.views.markup import button, h, puts, shows
 from web.views.setting.state import Setting, badge_words, counted
 from web.views.setting.step import setting_step
@@ -19,6 +19,10 @@ LEAD = (
 NOT_YET = (
     "Nothing can be set up while it is open which kind of set it is. Settle the kind first, at the "
     "bench."
+)
+LID_ON = (
+    "You said that the lid stays on. Then this screen is not for you: it is for a bench, once the "
+    "fault is found and mended. Nothing on it helps to find a fault."
 )
 NO_SHEET = "Nothing is written of how this set is set up."
 NO_REPAIR = "Once a repair is entered, only what it upsets is listed."
@@ -40,6 +44,7 @@ def setting_screen(setting: Setting) -> list[Element | None]:
     return [
         steps("set-up"),
         heading("Set it up"),
+        for_a_bench(LID_ON) if setting.state.case.kit.lid == "on" else None,
         h("p", {"class": "lead"}, LEAD),
         h("p", {"class": "private"}, DEFER),
         _standing(setting),
