@@ -21,7 +21,7 @@ VERDICTS = {
     "measure": "Go on measuring.",
     "confirm": "Nearly sure; the next check would confirm or clear it:",
     "act": "Sure enough to act:",
-    "no-check-left": "No check your kit allows tells these apart. Try the likeliest first:",
+    "no-check-left": "No check your kit allows tells more of what leads. Try the likeliest first:",
     "clash": "These findings cannot all be true. Look at them again:",
     "nothing-wrong": "Nothing points to a fault in the set.",
     "not-in-knowledge": "What fits best is something the knowledge does not hold:",

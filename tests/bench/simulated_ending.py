@@ -21,7 +21,8 @@ sys.path.insert(0, str(ROOT))
 from engine.assessing.drawing import one_cause  # noqa: E402
 from engine.assessing.trial import STOPS, reported  # noqa: E402
 from engine.diagnosis.advising.advice import step  # noqa: E402
-from engine.diagnosis.advising.ending import FAIR_BITS, about_leaders  # noqa: E402
+from engine.diagnosis.advising.confirming import TELLS_BITS  # noqa: E402
+from engine.diagnosis.advising.ending import about_leaders  # noqa: E402
 from engine.diagnosis.advising.steps import mendable, proposed  # noqa: E402
 from engine.diagnosis.case import Case, Finding, Kit, add_finding  # noqa: E402
 from engine.diagnosis.making.building import build_network  # noqa: E402
@@ -118,7 +119,7 @@ def print_table(title: str, sets: Sequence[Sequence[Moment]]) -> None:
         first = fmean(each.rank == 1 for each in last)
         three = fmean(each.rank <= 3 for each in last)
         print(
-            f"  {limit:.2f} bits{' (now)' if limit == FAIR_BITS else '':6}: {fmean(ends):5.1f} "
+            f"  {limit:.2f} bits{' (now)' if limit == TELLS_BITS else '':6}: {fmean(ends):5.1f} "
             f"checks, {fmean(each.effort_min for each in last):5.1f} min, first "
             f"{100 * first:.0f} %, in the first three {100 * three:.0f} %, true cause at "
             f"{100 * fmean(each.probability for each in last):.0f} %"

@@ -2,7 +2,7 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.advising.advice import NEARLY_SURE, SURE
+from engine.diagnosis.advising.advice import LEADS, NEARLY_SURE, SURE
 from engine.diagnosis.advising.explaining import Reasons
 from engine.diagnosis.advising.explaining import why as reasons_for
 from engine.diagnosis.advising.foresight import OutcomeEffect, what_if
@@ -136,7 +136,7 @@ def _worth(bench: Bench, check: CheckText) -> Element:
 
 def _chosen(bench: Bench, check: str) -> str:
     if check in bench.step.confirming:
-        return "It is asked because it would confirm or clear the cause that is nearly sure."
+        return "It is asked because it would confirm or clear the cause that leads."
     return "Of the checks that tell nearly as much as the best one, the easiest is asked first."
 
 
@@ -159,9 +159,10 @@ def _runner_up(bench: Bench, shown: Shown) -> Element | None:
 
 def _when() -> Element:
     words = (
-        f"From {percent(NEARLY_SURE)} for one cause on it asks for a check that confirms or clears "
-        f"it, and says to act when there is none, or at {percent(SURE)}. Below that it goes on "
-        "asking, or says that your kit can tell no more. It can be wrong: a check misread, "
+        f"From {percent(LEADS)} for one cause on, checks that confirm or clear it come first. From "
+        f"{percent(NEARLY_SURE)} on it says to act when there is no such check, or at "
+        f"{percent(SURE)}. Below that it goes on asking, or says that your kit can tell no more of "
+        "what leads. It can be wrong: a check misread, "
         "or a fault that nobody wrote down, leads it astray, and every finding can be changed."
     )
     return _section("when", "4. When it is sure enough", h("p", None, words))

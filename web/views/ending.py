@@ -2,7 +2,8 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.diagnosis.advising.ending import Help, is_worn_out, leaders, what_would_help
+from engine.diagnosis.advising.confirming import suspects
+from engine.diagnosis.advising.ending import Help, is_worn_out, what_would_help
 from web.views.markup import button, h, shows
 from web.views.state import Bench
 from web.views.verdict import unproved
@@ -59,7 +60,7 @@ def ending(bench: Bench) -> Element | None:
 
 def _first_of_all(bench: Bench) -> list[str]:
     """Return what has to be proved before anybody acts on the likeliest cause, if that is so."""
-    leading, *_ = leaders(bench.step)
+    leading, *_ = suspects(bench.step.causes)
     first = [f"“{bench.model.checks[each].title}”" for each in unproved(bench, leading.id)]
     if not first:
         return []

@@ -3,7 +3,7 @@
 from heapq import heappush, heappushpop
 from math import inf
 
-from engine.diagnosis.advising.confirming import TELLS_BITS, confirming
+from engine.diagnosis.advising.confirming import TELLS_BITS, confirming, none_tells
 from engine.diagnosis.advising.conflict import conflict_bits, doubts, possible_part
 from engine.diagnosis.advising.effort import effort, least_share
 from engine.diagnosis.advising.presuming import likely_kinds, proposable
@@ -32,6 +32,8 @@ from engine.inference.propagation import Calibration
 
 NEARLY_SURE = 0.9  # a cause this likely is worth acting on, unless a check can confirm or clear it
 SURE = 0.97  # and this likely without further ado
+LEADS = 0.5  # from here on what tells about this cause comes before what tells of everything
+STANDS_OUT = 0.1  # where nothing tells about such a cause or its rivals, measuring ends
 NOTHING_WRONG = 0.9
 WORTH_BITS = 0.01  # a check that tells less is not worth the walk
 DOUBT_BITS = 3.0  # a finding this much less likely beside the others is doubted
@@ -49,14 +51,14 @@ def step(model: SetModel, case: Case, best: int | None = None) -> Step:
     findings, clash = possible_part(model, told)
     calibration = calibrated(model, findings)
     causes = ranked_causes(model, calibration)
-    nearly = None if clash else _nearly_sure(causes)
-    checks = advised_checks(now, case, calibration, best, TELLS_BITS if nearly else inf)
-    proving = confirming(model, findings, calibration, nearly, checks) if nearly else ()
+    lead = None if clash else _standing_out(causes)
+    checks = advised_checks(now, case, calibration, best, TELLS_BITS if lead else inf)
     all_fine = p_all_fine(model, findings, calibration)
     bad = tuple(row for row in doubts(model, findings) if row[1] >= DOUBT_BITS)
     verdict = _verdict(causes, checks, all_fine, findings)
-    if nearly and proving:
-        verdict = Verdict("confirm", (nearly.id,))
+    proving: tuple[str, ...] = ()
+    if lead:
+        verdict, proving = _about(model, findings, calibration, causes, checks, verdict)
     return Step(
         causes=causes,
         blocks=block_probabilities(model, causes),
@@ -186,10 +188,31 @@ def _advised(check: CheckText, gain_bits: float, effort_min: float, share: float
     )
 
 
-def _nearly_sure(causes: tuple[RankedCause, ...]) -> RankedCause | None:
-    """Return the leading cause when it is nearly sure, and nothing is surer."""
+def _about(
+    model: SetModel,
+    findings: tuple[Finding, ...],
+    now: Calibration,
+    causes: tuple[RankedCause, ...],
+    checks: tuple[AdvisedCheck, ...],
+    verdict: Verdict,
+) -> tuple[Verdict, tuple[str, ...]]:
+    """Return the verdict where a cause stands out, and the checks that confirm or clear it."""
+    lead = mendable(causes)[0]
+    proving: tuple[str, ...] = ()
+    if lead.probability >= LEADS:
+        proving = confirming(model, findings, now, lead, checks)
+    if proving and lead.probability >= NEARLY_SURE:
+        return Verdict("confirm", (lead.id,)), proving
+    is_open = verdict.kind == "measure" and not proving
+    if is_open and none_tells(model, findings, now, causes, checks):
+        return _no_check_left(causes), ()
+    return verdict, proving
+
+
+def _standing_out(causes: tuple[RankedCause, ...]) -> RankedCause | None:
+    """Return the leading cause when it stands out and is not sure yet."""
     lead = next(iter(mendable(causes)), None)
-    return lead if lead and NEARLY_SURE <= lead.probability < SURE else None
+    return lead if lead and STANDS_OUT <= lead.probability < SURE else None
 
 
 def _verdict(
@@ -208,6 +231,12 @@ def _verdict(
         return Verdict("nothing-wrong", ())
     if checks and checks[0].gain_bits >= WORTH_BITS:
         return Verdict("measure", ())
+    return _no_check_left(causes)
+
+
+def _no_check_left(causes: tuple[RankedCause, ...]) -> Verdict:
+    """Return the verdict that names what leads, and what is at least half as likely."""
+    now = mendable(causes)
     alike = tuple(cause.id for cause in now if cause.probability >= 0.5 * now[0].probability)
     return Verdict("no-check-left", alike)
 

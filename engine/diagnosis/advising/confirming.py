@@ -1,17 +1,22 @@
-"""Checks about one cause alone: those that would confirm or clear what leads."""
+"""What checks tell about one cause alone: those that would confirm or clear what leads."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from engine.diagnosis.advising.parting import parted
-from engine.diagnosis.advising.steps import AdvisedCheck, RankedCause
+from engine.diagnosis.advising.steps import AdvisedCheck, RankedCause, mendable
 from engine.diagnosis.case import Finding
 from engine.diagnosis.evidence import likelihoods
+from engine.diagnosis.frequencies.advising import told_of_frequencies
 from engine.diagnosis.model import CheckText, SetModel
 from engine.inference.gain import information_gain
 from engine.inference.past import calibrate
 from engine.inference.propagation import Calibration
 
 TELLS_BITS = 0.05  # about the one cause; less does not confirm anything
+WORTH_CONFIRMING = 0.5  # share of what the best tells about it, to be chosen for its ease
+SUSPECTS = 8  # causes that may still turn out to be the one
+
+Told = list[tuple[AdvisedCheck, float]]
 
 
 def confirming(
@@ -21,18 +26,60 @@ def confirming(
     cause: RankedCause,
     checks: Sequence[AdvisedCheck],
 ) -> tuple[str, ...]:
-    """Return the checks that tell most, a minute of effort, of whether `cause` is there.
+    """Return the checks that tell a fair amount of whether `cause` is there.
+
+    First those that tell half of the best, most a minute of effort first, then the others so.
+    """
+    told = [pair for pair in told_about(model, findings, now, cause, checks) if _is_fair(pair[1])]
+    most = max((bits for _, bits in told), default=0.0)
+
+    def key(pair: tuple[AdvisedCheck, float]) -> tuple[bool, float, str]:
+        each, bits = pair
+        return bits < WORTH_CONFIRMING * most, -round(bits / each.effort_min, 9), each.id
+
+    return tuple(each.id for each, _ in sorted(told, key=key))
+
+
+def none_tells(
+    model: SetModel,
+    findings: Sequence[Finding],
+    now: Calibration,
+    causes: Iterable[RankedCause],
+    checks: Sequence[AdvisedCheck],
+) -> bool:
+    """Say whether no check tells a fair amount about any of the suspects among `causes`."""
+    told = (told_about(model, findings, now, each, checks) for each in suspects(causes))
+    return not any(_is_fair(bits) for rows in told for _, bits in rows)
+
+
+def suspects(causes: Iterable[RankedCause]) -> list[RankedCause]:
+    """Return the leading causes that something can be done about."""
+    return [cause for cause in mendable(causes) if 0.0 < cause.probability < 1.0][:SUSPECTS]
+
+
+def told_about(
+    model: SetModel,
+    findings: Sequence[Finding],
+    now: Calibration,
+    cause: RankedCause,
+    checks: Sequence[AdvisedCheck],
+) -> Told:
+    """Return what each check tells about one cause, there or not, in bits.
 
     About one cause a check tells no more than about all together, so those that tell less than a
-    fair amount about all are not looked at, nor are frequencies: they look at all oscillators.
+    fair amount about all are left out.
     """
-    fair = [each for each in checks if each.gain_bits >= TELLS_BITS]
-    plain = [each for each in fair if model.checks[each.id].at is None]
-    there = with_cause(model, findings, cause) if plain else now
-    told = [(each, about(cause, model.checks[each.id], now, there)) for each in plain]
-    worth = [(each, bits) for each, bits in told if bits >= TELLS_BITS]
-    worth.sort(key=lambda pair: (-round(pair[1] / pair[0].effort_min, 9), pair[0].id))
-    return tuple(each.id for each, _ in worth)
+    fair = [(each, model.checks[each.id]) for each in checks if _is_fair(each.gain_bits)]
+    if not fair:
+        return []
+    there, p = with_cause(model, findings, cause), cause.probability
+    read = [check for _, check in fair if check.at is not None]
+    of_all = {each.id: each.gain_bits for each, _ in fair}
+    bits = told_of_frequencies(model, findings, (now, there, p), read, of_all) if read else {}
+    return [
+        (each, bits[check.id] if check.at is not None else about(cause, check, now, there))
+        for each, check in fair
+    ]
 
 
 def with_cause(model: SetModel, findings: Sequence[Finding], cause: RankedCause) -> Calibration:
@@ -46,3 +93,7 @@ def about(cause: RankedCause, check: CheckText, now: Calibration, there: Calibra
     """Return what a check tells about one cause, there or not, in bits."""
     p = cause.probability
     return information_gain((p, 1.0 - p), parted(check, p, now, there))
+
+
+def _is_fair(bits: float) -> bool:
+    return bits >= TELLS_BITS

@@ -1,6 +1,6 @@
 import pytest
 
-from engine.diagnosis.advising import advice
+from engine.diagnosis.advising import advice, confirming
 from engine.diagnosis.advising.advice import step
 from engine.diagnosis.advising.steps import Verdict, proposed
 from engine.diagnosis.case import Kit
@@ -59,3 +59,33 @@ def test_what_is_sure_needs_no_more(
     now = step(beacon, case_of(beacon, TOLD))
     assert now.verdict.kind == "act"
     assert now.confirming == ()
+
+
+def test_what_leads_is_asked_about_before_anything_else(
+    beacon: SetModel, case_of: CaseOf, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Long before it is nearly sure; the verdict stays to measure."""
+    case = case_of(beacon, TOLD)
+    lead = step(beacon, case).causes[0]
+    monkeypatch.setattr(advice, "NEARLY_SURE", lead.probability + 0.01)
+    monkeypatch.setattr(advice, "SURE", lead.probability + 0.02)
+    monkeypatch.setattr(advice, "LEADS", lead.probability - 0.01)
+    now = step(beacon, case)
+    assert (now.verdict.kind, now.confirming[0]) == ("measure", JUNCTIONS)
+    monkeypatch.setattr(advice, "LEADS", lead.probability + 0.005)
+    assert step(beacon, case).confirming == ()
+
+
+def test_measuring_ends_where_nothing_is_told_about_any_suspect(
+    beacon: SetModel, case_of: CaseOf, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A check that still tells of everything at large does not keep it going."""
+    case = case_of(beacon, TOLD)
+    lead = step(beacon, case).causes[0]
+    monkeypatch.setattr(advice, "NEARLY_SURE", lead.probability + 0.01)
+    monkeypatch.setattr(confirming, "TELLS_BITS", 2.0)
+    now = step(beacon, case)
+    assert now.checks[0].gain_bits > advice.WORTH_BITS
+    assert now.verdict == Verdict("no-check-left", (PRESET,))
+    monkeypatch.setattr(advice, "STANDS_OUT", lead.probability + 0.005)
+    assert step(beacon, case).verdict.kind == "measure"

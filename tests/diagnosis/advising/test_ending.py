@@ -3,13 +3,12 @@ from math import log2
 
 import pytest
 
-from engine.diagnosis.advising import ending
+from engine.diagnosis.advising import confirming
 from engine.diagnosis.advising.advice import step
 from engine.diagnosis.advising.ending import (
     Help,
     about_leaders,
     is_worn_out,
-    leaders,
     what_would_help,
 )
 from engine.diagnosis.case import Case, Kit, full_kit
@@ -48,10 +47,10 @@ def test_what_a_check_tells_about_a_leader_is_worked_out_the_long_way(
     beacon: SetModel, case_of: CaseOf, check: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The largest of the gains about single leading causes."""
-    monkeypatch.setattr(ending, "FAIR_BITS", 0.0)
+    monkeypatch.setattr(confirming, "TELLS_BITS", 0.0)
     case = case_of(beacon, DARK)
     now = step(beacon, case)
-    longest = max(about(beacon, case, check, cause.id) for cause in leaders(now))
+    longest = max(about(beacon, case, check, cause.id) for cause in confirming.suspects(now.causes))
     assert about_leaders(beacon, case, now)[check] == pytest.approx(longest, abs=1e-9)
 
 
@@ -79,7 +78,7 @@ def test_what_would_help_names_what_is_missing(beacon: SetModel, case_of: CaseOf
     helps = what_would_help(beacon, replace(case_of(beacon, DARK), kit=EYES))
     assert helps
     assert all(each.instruments or each.lid_off for each in helps)
-    assert all(each.gain_bits >= ending.FAIR_BITS for each in helps)
+    assert all(each.gain_bits >= confirming.TELLS_BITS for each in helps)
     assert [each.worth for each in helps] == sorted((e.worth for e in helps), reverse=True)
     assert len({(each.instruments, each.lid_off) for each in helps}) == len(helps)
 
