@@ -31,8 +31,8 @@ chance  kind        cause                     id
 5.8 %   event       The set was dropped       past.drop
 
 bits   min  next check                          id
-0.261  3    Volts on the rail                   supply.rail-volts
 0.304  6    Junctions of the output transistor  sender.transistor-junctions
+0.261  3    Volts on the rail                   supply.rail-volts
 0.108  1    The set has fallen                  past.fell
 
 Together:

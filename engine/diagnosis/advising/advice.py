@@ -1,8 +1,8 @@
 """One step: how likely each cause is now, and which check would tell most."""
 
-from heapq import heappush, heappushpop
 from math import inf
 
+from engine.diagnosis.advising.bounds import Best, is_beaten
 from engine.diagnosis.advising.confirming import TELLS_BITS, confirming, none_tells
 from engine.diagnosis.advising.conflict import conflict_bits, doubts, possible_part
 from engine.diagnosis.advising.effort import effort, least_share
@@ -119,11 +119,11 @@ def advised_checks(
     bound = {name: entropy(states) for name, states in marginals.items()}
     open_.sort(key=lambda check: (-bound[check.looks_at], check.id))
     minutes, share = effort(model, case), least_share(model, case)
-    gains, rates = _Best(best), _Best(best)
+    gains, rates = Best(best), Best(best)
     rows = []
     for check in open_:
         most = bound[check.looks_at]
-        if most < wanted_bits and _is_beaten(most, minutes(check), share(check), gains, rates):
+        if most < wanted_bits and is_beaten(most, minutes(check), share(check), gains, rates):
             continue
         gain = information_gain(marginals[check.looks_at], check.channel)
         row = _advised(check, gain, minutes(check), share(check))
@@ -133,7 +133,7 @@ def advised_checks(
     rows += [_advised(check, gain, minutes(check), share(check)) for check, gain in nodes]
     believed = frequency_outlook(model, now.findings, calibration) if frequencies else None
     least = min(map(minutes, frequencies), default=0.0)
-    if believed and not _is_beaten(believed.most_bits, least, WORTH_DOING, gains, rates):
+    if believed and not is_beaten(believed.most_bits, least, WORTH_DOING, gains, rates):
         outlook = best_channels(believed, frequencies)
         rows += [_advised(check, gain, minutes(check), share(check)) for check, gain in outlook]
     return tuple(sorted(rows, key=lambda row: (-round(row.gain_bits, 9), row.id)))
@@ -144,34 +144,6 @@ def frequencies_told(model: SetModel, case: Case) -> FrequencyReport | None:
     model, told, _ = present(model, case)
     findings, _ = possible_part(model, told)
     return frequency_report(model, findings, calibrated(model, findings))
-
-
-def _is_beaten(
-    most_bits: float, minutes: float, share: float, gains: "_Best", rates: "_Best"
-) -> bool:
-    """Whether no check can be among the best that tells at most `most_bits` in `minutes`."""
-    is_small = gains.beat(most_bits) and most_bits < share * gains.top
-    return is_small and rates.beat(most_bits / minutes)
-
-
-class _Best:
-    """The largest numbers seen so far, at most `size` of them; None keeps no count."""
-
-    def __init__(self, size: int | None) -> None:
-        self.size = size
-        self.heap: list[float] = []
-        self.top = 0.0
-
-    def beat(self, number: float) -> bool:
-        """Whether so many larger ones were seen that `number` does not matter."""
-        return self.size is not None and len(self.heap) == self.size and number < self.heap[0]
-
-    def add(self, number: float) -> None:
-        """Take note of a number."""
-        self.top = max(self.top, number)
-        if self.size is not None:
-            push = heappushpop if len(self.heap) == self.size else heappush
-            push(self.heap, number)
 
 
 def _advised(check: CheckText, gain_bits: float, effort_min: float, share: float) -> AdvisedCheck:

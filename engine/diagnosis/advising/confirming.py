@@ -5,12 +5,11 @@ from collections.abc import Iterable, Sequence
 from engine.diagnosis.advising.parting import parted
 from engine.diagnosis.advising.steps import AdvisedCheck, RankedCause, mendable
 from engine.diagnosis.case import Finding
-from engine.diagnosis.evidence import likelihoods
 from engine.diagnosis.frequencies.advising import told_of_frequencies
 from engine.diagnosis.model import CheckText, SetModel
 from engine.inference.gain import information_gain
-from engine.inference.past import calibrate
 from engine.inference.propagation import Calibration
+from engine.inference.supposing import supposed
 
 TELLS_BITS = 0.05  # about the one cause; less does not confirm anything
 WORTH_CONFIRMING = 0.5  # share of what the best tells about it, to be chosen for its ease
@@ -72,7 +71,8 @@ def told_about(
     fair = [(each, model.checks[each.id]) for each in checks if _is_fair(each.gain_bits)]
     if not fair:
         return []
-    there, p = with_cause(model, findings, cause), cause.probability
+    there = supposed(model.tree, now, cause.id, [0.0, *(1.0 for _ in cause.ways)])
+    p = cause.probability
     read = [check for _, check in fair if check.at is not None]
     of_all = {each.id: each.gain_bits for each, _ in fair}
     bits = told_of_frequencies(model, findings, (now, there, p), read, of_all) if read else {}
@@ -80,13 +80,6 @@ def told_about(
         (each, bits[check.id] if check.at is not None else about(cause, check, now, there))
         for each, check in fair
     ]
-
-
-def with_cause(model: SetModel, findings: Sequence[Finding], cause: RankedCause) -> Calibration:
-    """Return what follows from the findings if a cause is there, in whichever way."""
-    held = likelihoods(model, tuple(findings))
-    before = held.get(cause.id, [1.0] * (1 + len(cause.ways)))
-    return calibrate(model.tree, {**held, cause.id: [0.0, *before[1:]]})
 
 
 def about(cause: RankedCause, check: CheckText, now: Calibration, there: Calibration) -> float:
