@@ -30,7 +30,8 @@ def doubts(model: SetModel, findings: tuple[Finding, ...]) -> list[tuple[Finding
     """Return for each finding how much less likely the others make it, in bits; worst first.
 
     P(finding | others) needs no pass of its own: the posterior of its signal holds the finding as
-    a factor, so it is one over the mean of 1 / likelihood.
+    a factor, so it is one over the mean of 1 / likelihood. Where that is 0 for a state, a pass up
+    without the finding tells it.
     """
     calibration = calibrated(model, findings)
     rows = []
@@ -44,8 +45,8 @@ def doubts(model: SetModel, findings: tuple[Finding, ...]) -> list[tuple[Finding
             given_others = 1.0 / sum(p / q for p, q in zip(posterior, vector, strict=True))
         else:
             others = tuple(other for other in findings if other is not finding)
-            prior = calibrated(model, others).posterior(looks_at)
-            given_others = sum(p * q for p, q in zip(prior, vector, strict=True))
+            before = log2_evidence(model.tree, likelihoods(model, others))
+            given_others = 2.0 ** (calibration.log2_evidence - before)
         rows.append((finding, log2(_alone(model, finding) / given_others)))
     rows += _doubted_frequencies(model, findings)
     return sorted(rows, key=lambda row: (-round(row[1], 9), row[0].check))
