@@ -41,9 +41,9 @@ def where_words(point: Point) -> str:
 
 
 def bound_words(bound: Bound) -> str:
-    """Return a figure as it stands in its rules: `at most 4 W (carrier-power)`."""
+    """Return a figure with where it stands: `at most 4 W (47 CFR 95.967(a))`."""
     limit = bound.limit
-    name = limit.rules if bound.is_guide else limit.id
+    name = limit.rules if bound.is_guide else limit.source
     against = " below the carrier" if bound.against and limit.unit == "dB" else ""
     return f"{SIDES[limit.direction]} {shown(limit.value)} {limit.unit}{against} ({name})"
 

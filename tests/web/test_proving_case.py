@@ -56,14 +56,14 @@ def test_cautions_come_before_the_points() -> None:
 @pytest.mark.parametrize(
     ("said", "verdict", "words"),
     [
-        ("3 W", "pass", "✓ pass 3 W ±0.173 W keeps at most 4 W (carrier-power)"),
-        ("4.4 W", "fail", "✕ FAIL 4.4 W ±0.254 W is beyond at most 4 W (carrier-power)"),
+        ("3 W", "pass", "✓ pass 3 W ±0.173 W keeps at most 4 W (MPT 1320 of 1981)"),
+        ("4.4 W", "fail", "✕ FAIL 4.4 W ±0.254 W is beyond at most 4 W (MPT 1320 of 1981)"),
         (
             "4.1 W",
             "cannot-tell",
-            "? cannot tell 4.1 W ±0.237 W against at most 4 W (carrier-power): 20 in 100 that it "
-            "is kept; an error of ±0.100 W or less would tell, an instrument good to 2.11 % of the "
-            "reading",
+            "? cannot tell 4.1 W ±0.237 W against at most 4 W (MPT 1320 of 1981): 20 in 100 that "
+            "it is kept; an error of ±0.100 W or less would tell, an instrument good to 2.11 % of "
+            "the reading",
         ),
     ],
 )
@@ -222,11 +222,11 @@ def test_the_record_has_the_proof_once_it_is_begun() -> None:
     text = ask("summary", *inputs)["text"]
     assert (
         "Fails: Carrier power, power switch at high, channel 20: 4.4 W ±0.254 W is beyond at most "
-        "4 W (carrier-power)" in text
+        "4 W (MPT 1320 of 1981)" in text
     )
     assert (
         "- Carrier power, power switch at high, channel 20: – | 4.4 W (In-line RF power and SWR "
-        "meter, ±5 %, 2026-05-01 10:00) | ✕ FAIL | at most 4 W (carrier-power); at least 2.8 W "
+        "meter, ±5 %, 2026-05-01 10:00) | ✕ FAIL | at most 4 W (MPT 1320 of 1981); at least 2.8 W "
         "(usual figure)" in text
     )
     assert "- Squelch: – | yes (2026-05-01 10:00) | ✓ pass | yes" in text

@@ -34,6 +34,7 @@ function hearKey(event) {
     document.activeElement?.blur(); // else the heading, focused already, would tell nobody
     pressed.click();
   } else if (SCREENS[key.toLowerCase()]) {
+    document.activeElement?.blur();
     neighbour(SCREENS[key.toLowerCase()])?.click();
   } else if (PLACES[key.toLowerCase()]) {
     document.querySelector(PLACES[key.toLowerCase()])?.focus();
@@ -43,10 +44,10 @@ function hearKey(event) {
   }
 }
 
-/** Whether Escape leads out: of a field, or of a control while no word is being explained. */
+/** Whether Escape leads out: of a field, or of a part of the screen while no word is explained. */
 function isInside(target) {
-  const isControl = target.matches(CONTROLS) && !document.querySelector(":popover-open");
-  return Boolean(target.closest("main")) && (target.matches(FIELDS) || isControl);
+  if (!target.closest("main")) return false;
+  return target.matches(FIELDS) || !document.querySelector(":popover-open");
 }
 
 function nthAnswer(number) {

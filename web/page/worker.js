@@ -10,6 +10,7 @@ const PART_OF_SCREEN = { // screens that few people open
   prove: "finishing", "set-up": "finishing",
 };
 const OF_A_SET = ["knowledge", "plan", "sheet", "link", "counts"]; // screens that show a set without a case
+const TELL_EVERY_MS = 100; // each word of progress costs the page a repaint while Python starts
 const OWN = "own/"; // begins the ids of sets compiled in this browser
 let appUrl = "";
 let workshopUrl = "";
@@ -18,6 +19,7 @@ let site = ""; // where the browser's Python looks for modules
 let pyodide = null;
 let python = null; // the module web.answering
 let ready = null;
+let lastTold = -TELL_EVERY_MS;
 let failFetch;
 const fetchFailure = new Promise((_, reject) => { failFetch = reject; });
 fetchFailure.catch(() => {}); // told by whoever awaits `ready`
@@ -125,6 +127,8 @@ async function fetchCounted(source, total, fetcher = self.fetch, options = undef
 async function count(url, body, total) {
   for await (const chunk of body) {
     loadedBytes.set(url, (loadedBytes.get(url) ?? 0) + chunk.length);
+    if (performance.now() - lastTold < TELL_EVERY_MS) continue;
+    lastTold = performance.now();
     const loaded = [...loadedBytes.values()].reduce((sum, bytes) => sum + bytes, 0);
     postMessage({stage: "fetching", loaded, total});
   }
