@@ -30,11 +30,17 @@ def restored(shop: Shop, bench: FaultySet) -> Mended:
     if work.is_content:
         return replace(work.done, latent=bench.there, is_noticed=False)
     for number in range(MOST_ROUNDS):
+        before = _so_far(work)
         work, leads_back = _once(work, number == MOST_ROUNDS - 1)
-        if not leads_back:
+        if not leads_back or _so_far(work) == before:
             break
     content = replace(work, watched=symptoms).is_content
     return replace(work.done, left=work.bench.there, latent=latent(work.bench), is_content=content)
+
+
+def _so_far(work: Work) -> tuple[int, int, int]:
+    """Return what was done; where a way back leads to nothing more, the next would neither."""
+    return work.done.checks, work.done.repairs, work.done.visits
 
 
 def _once(work: Work, is_last: bool) -> tuple[Work, bool]:

@@ -15,6 +15,7 @@ from engine.assessing.mended import Mended
 from engine.assessing.restoring import restored
 from engine.assessing.trial import Plan, Trial, run_trial
 from engine.assessing.ways import WAYS
+from engine.diagnosis.evidence import forget_calibrations
 from engine.diagnosis.storage import dump_model, load_model
 
 SETS_A_SHARD = 2
@@ -64,6 +65,7 @@ def run_shard(shard: Shard) -> list[Result]:
     for number in shard.numbers:
         seed = f"{shard.seed} {known.truth.family.id} {number}"
         bench = drawn_set(known.truth, known.network, shard.faults, seed)
+        forget_calibrations()  # those of the set before are of no use
         if shard.plan.policy in WAYS:
             trials.append(restored(shop, bench))
         else:

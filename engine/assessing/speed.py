@@ -12,7 +12,7 @@ from engine.assessing.synthetic import synthetic
 from engine.diagnosis.advising.advice import step
 from engine.diagnosis.case import Case, add_finding, full_kit
 from engine.diagnosis.entry import read_answer
-from engine.diagnosis.evidence import calibrated
+from engine.diagnosis.evidence import forget_calibrations
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.storage import dump_model, load_model
 from engine.inference.junction import junction_tree
@@ -81,7 +81,7 @@ def family_speed(model: SetModel) -> FamilySpeed:
     text = dump_model(model)
     load_ms = timed(lambda: load_model(text))
     case, times = Case(model.family.id, full_kit(model)), []
-    calibrated.cache_clear()
+    forget_calibrations()
     for check, said in SAID:
         if check in model.checks:
             case = add_finding(case, read_answer(model, check, said))

@@ -52,10 +52,15 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Repair:
-    """A cause that was put right, and how: one of `HOWS`. From then on it is not there."""
+    """A cause that was put right, and how: one of `HOWS`. From then on it is not there.
+
+    `is_settled` says that readings before and after it told whether it had been wrong, as they do
+    where an adjustment was seen to come right.
+    """
 
     cause: str
     how: str
+    is_settled: bool = False
 
 
 def usual_how(kind: str) -> str:

@@ -13,7 +13,7 @@ from engine.diagnosis.kinds import KIND
 from engine.diagnosis.model import SetModel
 from engine.inference.blending import log2_sum
 from engine.inference.likelihoods import Likelihoods
-from engine.inference.past import branches_of, calibrate, fine_chance, times
+from engine.inference.past import ChangedTree, branches_of, calibrate, fine_chance, times
 from engine.inference.propagation import Calibration
 
 GHOST = 0.02  # chance of a number on the counter where there is nothing to count: pick-up, a beat
@@ -90,9 +90,26 @@ def frequency_readings(model: SetModel, findings: Sequence[Finding]) -> tuple[Re
     return tuple(readings)
 
 
-@lru_cache(maxsize=128)
 def calibrated(model: SetModel, findings: tuple[Finding, ...]) -> Calibration:
     """Return the calibrated tree; kept, because a case grows by one finding at a time."""
+    keeps = _calibrated_branches if isinstance(model.tree, ChangedTree) else _calibrated
+    return keeps(model, findings)
+
+
+def forget_calibrations() -> None:
+    """Let go of every calibrated tree, so that the next is worked out anew."""
+    _calibrated.cache_clear()
+    _calibrated_branches.cache_clear()
+
+
+@lru_cache(maxsize=128)
+def _calibrated(model: SetModel, findings: tuple[Finding, ...]) -> Calibration:
+    return calibrate(model.tree, likelihoods(model, findings))
+
+
+@lru_cache(maxsize=8)
+def _calibrated_branches(model: SetModel, findings: tuple[Finding, ...]) -> Calibration:
+    """Return the same of a set with a past, fewer kept: a dozen branches may take 15 MB."""
     return calibrate(model.tree, likelihoods(model, findings))
 
 

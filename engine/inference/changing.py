@@ -13,6 +13,7 @@ References:
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import compress
 from math import inf, log2
 
 from engine.inference import mixture, propagation
@@ -25,6 +26,7 @@ from engine.inference.propagation import Calibration
 SWEEPS = 3  # of matching; roots that old findings tie together need more than one
 ALIKE = 0.01  # a root whose chances differ by less than this share needs no vector
 LEAST = 2.0**-17  # branches this much less likely than the best are dropped
+SETTLED = 0.01  # the same, of branches that differ only in what was settled since
 MOST = 12  # branches kept
 
 
@@ -41,11 +43,16 @@ class Roots:
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """A root that is put right; `touched[n]` hangs on it in its state n + 1."""
+    """A root that is put right; `touched[n]` hangs on it in its state n + 1.
+
+    `settled` tells of each root that was put right before it whether findings since were made to
+    tell if it had been wrong: of its states a less likely one is dropped sooner.
+    """
 
     root: str
     touched: tuple[frozenset[str], ...]
     roots: Roots
+    settled: tuple[bool, ...] = ()
 
 
 def touched(tree: AnyTree, root: str, roots: Roots) -> tuple[frozenset[str], ...]:
@@ -87,6 +94,7 @@ def changed(tree: AnyTree, before: Likelihoods, standing: Likelihoods, how: Chan
     best = max(each.log2 for each in found)
     assert best > -inf, "what was found before is possible together"
     kept = [each for each in found if each.log2 >= best + log2(LEAST)]
+    kept = list(_unsettled(kept, how.settled))
     kept.sort(key=lambda each: (-round(each.log2, 9), each.branch.was, each.state))
     kept = kept[:MOST]
     blamed = {state: _blame(now, how, state) for state in {each.state for each in kept} - {0}}
@@ -113,6 +121,19 @@ class _Was:
     state: int
     then: Held
     log2: float
+
+
+def _unsettled(found: Sequence[_Was], settled: Sequence[bool]) -> Iterator[_Was]:
+    """Yield the ways that are near the likeliest of those that differ only in settled roots."""
+
+    def rest(each: _Was) -> tuple[int, ...]:
+        is_open = (not done for done in (*settled, *[False] * len(each.branch.was)))
+        return (*compress(each.branch.was, is_open), each.state)
+
+    best: dict[tuple[int, ...], float] = {}
+    for each in found:
+        best[rest(each)] = max(best.get(rest(each), -inf), each.log2)
+    yield from (each for each in found if each.log2 >= best[rest(each)] + log2(SETTLED))
 
 
 def _possible(

@@ -108,7 +108,8 @@ def with_evidence(model: SetModel, case: Case, step: Step, visit: Visit) -> Case
     A reading that a check would have made is a finding of that check. Where the adjustment was
     turned, it has been put right from then on, and what was read after is of the set as it is
     then: if it is still off, that speaks against everything else it hangs on, so an adjustment
-    that will not come right leads back to diagnosis with no word more. What is told in a unit that
+    that will not come right leads back to diagnosis with no word more. One that came right is fine
+    from then on, and whether it had been wrong is settled. What is told in a unit that
     the check does not know is no finding.
 
     Raises:
@@ -118,7 +119,8 @@ def with_evidence(model: SetModel, case: Case, step: Step, visit: Visit) -> Case
     for wanted, entry in pairs:
         case = _found(model, case, wanted.check, entry.before)
     if visit.gave_up or any(entry.after for _, entry in pairs):
-        case = repaired(case, Repair(step.id, ADJUSTED))
+        holds = verdict(model, case.kit, step, visit.entries).verdict == "holds"
+        case = repaired(case, Repair(step.id, ADJUSTED, is_settled=holds and not visit.gave_up))
     for wanted, entry in pairs:
         case = _found(model, case, wanted.check, entry.after)
     return case

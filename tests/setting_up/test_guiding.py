@@ -125,7 +125,7 @@ def test_readings_are_findings_of_the_case(model: SetModel, bench: Case, step_of
     case = with_evidence(model, bench, step_of(REFERENCE), visit)
     check = "reference-oscillator.ref-error"
     assert case.past[0].findings == (Finding(check, None, 29.0, "+29 ppm"),)
-    assert case.past[0].repair == Repair(REFERENCE, "adjusted")
+    assert case.past[0].repair == Repair(REFERENCE, "adjusted", is_settled=True)
     assert case.findings == (Finding(check, None, 0.5, "+0.5 ppm"),)
     looked = with_evidence(model, bench, step_of(REFERENCE), Visit(REFERENCE, (Entry("+0.5 ppm"),)))
     assert (looked.past, len(looked.findings)) == ((), 1)

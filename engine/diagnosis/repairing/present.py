@@ -51,7 +51,8 @@ def after_repairs(model: SetModel, past: tuple[Stretch, ...]) -> Present:
     reach = frozenset({last.repair.cause}).union(*ways)
     moved = tuple(f for f in known if reach & likelihoods(model, [f]).keys())
     standing = tuple(finding for finding in known if finding not in moved)
-    change = Change(last.repair.cause, ways, roots_of(model))
+    settled = tuple(stretch.repair.is_settled for stretch in past[:-1])
+    change = Change(last.repair.cause, ways, roots_of(model), settled)
     tree = changed(
         start.model.tree, likelihoods(model, moved), likelihoods(model, standing), change
     )

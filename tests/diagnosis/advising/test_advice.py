@@ -9,7 +9,7 @@ from engine.diagnosis.advising.explaining import explanations
 from engine.diagnosis.advising.steps import by_minutes
 from engine.diagnosis.case import Case, Kit, add_finding, full_kit
 from engine.diagnosis.entry import read_answer
-from engine.diagnosis.evidence import calibrated, likelihoods
+from engine.diagnosis.evidence import calibrated, forget_calibrations, likelihoods
 from engine.diagnosis.making.building import build_network
 from engine.diagnosis.model import SetModel
 from tests import oracles
@@ -296,7 +296,7 @@ def test_a_clash_is_set_aside_and_the_rest_worked_out(certain: SetModel, case_of
 def test_the_same_findings_always_give_the_same_step(beacon: SetModel, case_of: CaseOf) -> None:
     """From a cold start too."""
     first = step(beacon, case_of(beacon, DIM))
-    calibrated.cache_clear()
+    forget_calibrations()
     assert step(beacon, case_of(beacon, DIM)) == first
 
 
