@@ -247,7 +247,7 @@ def test_our_own_cases_sharpen_priors_only_while_switched_on(first_visit: Page) 
     assert numbers(first_visit)["causes"] == before
     press(first_visit, first_visit.locator("#to-counts"))
     expect(first_visit.locator("#switch-words")).to_have_text(
-        "Off: priors are those of the knowledge."
+        "Off: each cause is taken to be as common as the knowledge says."
     )
     expect(first_visit.locator("tbody").first.locator("tr")).to_have_count(1)
     press(first_visit, first_visit.locator("#count-in"))
