@@ -94,7 +94,7 @@ def in_words(judgement: Judgement) -> str:
     limit, unit = judgement.limit, judgement.unit
     bound = f"{shown(limit.value)} {limit.unit}"
     source = f"{limit.source}, {READ[limit.read]}"
-    about = f"the {bound} limit of {limit.rules} ({source}{_condition(limit)})"
+    about = f"the {bound} limit ({source}{_condition(limit)})"
     value = f"{shown(float(f'{judgement.value:.4g}'))} {unit}"
     if judgement.verdict != "cannot-tell":
         return f"{value}: {judgement.verdict} {about}"

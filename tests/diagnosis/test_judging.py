@@ -65,18 +65,18 @@ def test_guard_bands(
 # Limit, value, standard deviation, carrier in MHz: the sentence.
 SENTENCES = [
     (MOST, 3.5, 0.1, None,
-     "3.5 W: within the 4 W limit of uk-1981 (MPT 1320 of 1981, from memory)"),
+     "3.5 W: within the 4 W limit (MPT 1320 of 1981, from memory)"),
     (MOST, 5.0, 0.1, None,
-     "5 W: beyond the 4 W limit of uk-1981 (MPT 1320 of 1981, from memory)"),
+     "5 W: beyond the 4 W limit (MPT 1320 of 1981, from memory)"),
     (MOST, 3.9, 0.195, None,
-     "3.9 W: cannot tell whether it keeps the 4 W limit of uk-1981 (MPT 1320 of 1981, from memory):"
+     "3.9 W: cannot tell whether it keeps the 4 W limit (MPT 1320 of 1981, from memory):"
      " the instrument is good to ±0.390 W, ±0.100 W would tell"),
     (MOST, 4.0, 0.2, None,
-     "4 W: cannot tell whether it keeps the 4 W limit of uk-1981 (MPT 1320 of 1981, from memory):"
+     "4 W: cannot tell whether it keeps the 4 W limit (MPT 1320 of 1981, from memory):"
      " the instrument is good to ±0.400 W, it stands on the limit, and no instrument would tell"),
     (LEAST, 70.0, 1.5, None,
-     "70 dB: within the 60 dB limit of uk-1997 (a guide, second-hand; external aerial)"),
-    (PPM, 0.7, 0.1, 27.185, "0.7 kHz: within the 50 ppm limit of us (47 CFR 95.965, as read)"),
+     "70 dB: within the 60 dB limit (a guide, second-hand; external aerial)"),
+    (PPM, 0.7, 0.1, 27.185, "0.7 kHz: within the 50 ppm limit (47 CFR 95.965, as read)"),
 ]  # fmt: skip
 
 

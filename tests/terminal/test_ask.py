@@ -252,7 +252,7 @@ def test_a_reading_is_told_as_it_was_understood(bench: Path, talk: Talk) -> None
     after = said.split("> 35 Vpp\n")[1].splitlines()
     assert after[:2] == [
         "  Understood: 35 Vpp across 50 ohm is 3.06 W.",
-        "  3.062 W: within the 4 W limit of hill-farm (bench-book, as read).",
+        "  3.062 W: within the 4 W limit (bench-book, as read).",
     ]
 
 
@@ -262,9 +262,9 @@ def test_what_the_instrument_cannot_tell_is_said(bench: Path, talk: Talk) -> Non
     said = talk("2 3\nno\n\nloud\n3.9 W\nstop")
     after = said.split("> 3.9 W\n")[1].splitlines()
     assert after[:2] == [
-        "  3.9 W: cannot tell whether it keeps the 4 W limit of hill-farm "
-        "(bench-book, as read): the",
-        "    instrument is good to ±0.724 W, ±0.100 W would tell.",
+        "  3.9 W: cannot tell whether it keeps the 4 W limit (bench-book, as read): "
+        "the instrument is",
+        "    good to ±0.724 W, ±0.100 W would tell.",
     ]
 
 
@@ -277,8 +277,7 @@ def test_a_ranked_case_ends_with_its_limits(
     assert main(["rank", "set-7.yaml", "--kb", "kb"]) == 0
     assert capsys.readouterr().out.endswith(
         "\n\nLimits:\n"
-        "  Power into the dummy load: 9 W: beyond the 4 W limit of hill-farm "
-        "(bench-book, as read)\n"
+        "  Power into the dummy load: 9 W: beyond the 4 W limit (bench-book, as read)\n"
     )
 
 

@@ -266,7 +266,7 @@ def powered(model: SetModel, said: str) -> Bench:
 
 def test_a_finding_is_told_as_it_was_understood(small_model: SetModel) -> None:
     """With what it was worked out from, and what the limit says of it."""
-    words = "3.062 W: within the 4 W limit of hill-farm (bench-book, as read)"
+    words = "3.062 W: within the 4 W limit (bench-book, as read)"
     bench = powered(small_model, "35 Vpp")
     listed = html(*bench_screen(bench, Shown()))
     assert ": 3.0625 W (35 Vpp across 50 ohm is 3.06 W)" in listed
@@ -280,7 +280,7 @@ def test_a_finding_is_told_as_it_was_understood(small_model: SetModel) -> None:
 def test_the_record_holds_the_limits(small_model: SetModel) -> None:
     """On paper below the findings, in the text as a line; nothing where no limit applies."""
     bench = powered(small_model, "3.9 W")
-    words = "3.9 W: cannot tell whether it keeps the 4 W limit of hill-farm"
+    words = "3.9 W: cannot tell whether it keeps the 4 W limit"
     written = html(paper(bench, (), "1"))
     assert "<h3>Limits</h3>" in written
     assert words in written
