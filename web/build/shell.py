@@ -1,7 +1,7 @@
 """The page around <main>, with the first screen painted into it at build time."""
 
 from collections.abc import Mapping
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from string import Template
 from xml.etree.ElementTree import Element
 
@@ -25,7 +25,8 @@ def index_page(families: tuple[FamilyText, ...], places: Mapping[str, str]) -> b
 
 
 def head_of(title: str, stylesheet: str) -> Element:
-    """Return the head of a page beside the first, which is only read."""
+    """Return the head of a page beside the first, which is only read; the icon is by the looks."""
+    icon = str(PurePosixPath(stylesheet).with_name("icon.svg"))
     return h(
         "head",
         None,
@@ -33,5 +34,6 @@ def head_of(title: str, stylesheet: str) -> Element:
         h("meta", {"http-equiv": "Content-Security-Policy", "content": POLICY}),
         h("meta", {"name": "viewport", "content": "width=device-width, initial-scale=1"}),
         h("title", None, f"{title} · Dryjoint"),
+        h("link", {"rel": "icon", "href": icon, "type": "image/svg+xml"}),
         h("link", {"rel": "stylesheet", "href": stylesheet}),
     )
