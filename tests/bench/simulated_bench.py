@@ -49,14 +49,14 @@ def main() -> None:
     assert model is not None, args.family
     network = build_network(library.of(args.family), library.families[args.family])
     kit = full_kit(model) if args.kit == "full" else Kit(frozenset({"multimeter", "tools"}), "off")
-    plan = Plan(args.policy, kit)
+    plan = Plan(args.policy, kit, most_checks=args.checks)
     print(f"{args.family}: {len(model.blocks)} blocks, {len(model.causes)} causes, ", end="")
     print(f"{len(model.checks)} checks, {model.tree.size} table entries")
     print(
         f"policy {args.policy}, kit {args.kit}, seed {args.seed}, acted on at {args.act:g}, ",
         end="",
     )
-    print(f"knowledge {model.version}")
+    print(f"at most {args.checks} checks, knowledge {model.version}")
     found = signatures(model, network, kit)
     causes = simulated_causes(model)
     if args.most is not None:
@@ -73,6 +73,7 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("--act", type=float, default=advice.SURE, help="as sure as that to act")
     parser.add_argument("--seed", type=int, default=1, metavar="N", help="seed of the dice")
     parser.add_argument("--most", type=int, default=None, metavar="N", help="only N causes, drawn")
+    parser.add_argument("--checks", type=int, default=40, metavar="N", help="stop after N checks")
     parser.add_argument("--policy", choices=tuple(POLICIES), default="shipped")
     parser.add_argument("--kit", choices=("full", "meter"), default="full")
     parser.add_argument("--show", action="store_true", help="every answer of each failure")
