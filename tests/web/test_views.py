@@ -23,6 +23,7 @@ from web.views.symptoms import grouped, is_ticked, symptoms
 from web.views.verdict import sentence, verdict
 
 DARK = {"do": "answer", "check": "supply.dark", "said": "yes", "at": "2001-02-03T04:05:06"}
+JUNCTIONS = "sender.transistor-junctions"
 EVERYTHING = [
     {"do": "kit", "instruments": ["multimeter", "power-meter", "dummy-load", "no-such-thing"]},
     {"do": "lid", "lid": "off"},
@@ -39,6 +40,20 @@ def test_cautions_stand_before_the_step(fresh: Bench) -> None:
     card = html(check_at_hand(fresh, Shown(check="sender.power")))
     caution = card.index("Connect the dummy load before the button is pressed")
     assert caution < card.index("<dl") < card.index("What power does the meter show?")
+
+
+def test_cautions_of_a_step_made_are_named_in_one_line(small_model: SetModel) -> None:
+    """Whoever has a bench has read them at that step; whoever has little reads them each time."""
+    looked = replace(small_model.checks[JUNCTIONS], cautions=("dummy-load-first",))
+    model = replace(small_model, checks={**small_model.checks, JUNCTIONS: looked})
+    made = {"do": "answer", "check": JUNCTIONS, "said": "no"}
+    power = Shown(check="sender.power")
+    assert "As before" not in html(check_at_hand(after(model), power))
+    card = html(check_at_hand(after(model, made), power))
+    title = model.cautions["dummy-load-first"].title
+    assert f"<summary>As before: <b>{title}</b></summary><ul><li><b>{title}. </b>" in card
+    little = {"do": "kit", "instruments": ["multimeter"]}
+    assert "As before" not in html(check_at_hand(after(model, made, little), power))
 
 
 def test_reading_asks_for_a_number_with_its_unit(fresh: Bench) -> None:

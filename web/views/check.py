@@ -12,7 +12,7 @@ from web.views.markup import button, h, puts, shows
 from web.views.otherwise import otherwise
 from web.views.refused import refused_words
 from web.views.state import Bench, Shown, said
-from web.views.stopping import when_to_stop
+from web.views.stopping import SIMPLE, when_to_stop
 from web.views.words import LIDS, MODES, listed, minutes, worth
 
 
@@ -35,7 +35,7 @@ def check_at_hand(bench: Bench, shown: Shown) -> Element:
         h("h2", {"id": "check-title", "tabindex": "-1"}, check.title),
         _worth(bench, check),
         h("div", {"class": "tells", "data-later": "tells", "id": "tells"}),
-        cautions(bench.model, check.cautions),
+        cautions(bench.model, check.cautions, read=_cautions_read(bench, check)),
         when_to_stop(bench.case.kit, check),
         _how(bench, check),
         h("div", {"data-later": "picture", "id": "picture"}),
@@ -44,6 +44,15 @@ def check_at_hand(bench: Bench, shown: Shown) -> Element:
         _answers(bench, check, found),
         h("div", {"class": "effects", "data-later": "effects", "id": "effects"}),
     )
+
+
+def _cautions_read(bench: Bench, check: CheckText) -> frozenset[str]:
+    """Return the cautions of steps made in this case; none for whoever has little."""
+    if bench.case.kit.instruments <= SIMPLE:
+        return frozenset()
+    found = [bench.model.checks[each.check] for each in bench.case.all_findings()]
+    made = [each for each in found if each.kind != "symptom" and each is not check]
+    return frozenset(caution for each in made for caution in each.cautions)
 
 
 def _over(found: Finding | None, before: Finding | None) -> str:

@@ -43,19 +43,45 @@ def heading(words: str) -> Element:
 
 
 def cautions(
-    model: SetModel, ids: tuple[str, ...], label: str = "Before you start", level: str = "h3"
+    model: SetModel,
+    ids: tuple[str, ...],
+    label: str = "Before you start",
+    level: str = "h3",
+    read: frozenset[str] = frozenset(),
 ) -> Element | None:
-    """Return the cautions in full under a heading of `level`; None when there are none."""
-    known = [model.cautions[each] for each in ids if each in model.cautions]
-    return caution_box(known, label, level) if known else None
+    """Return the cautions under a heading of `level`; None when there are none.
+
+    Those `read` before are named in one line, which unfolds.
+    """
+    known = [each for each in ids if each in model.cautions]
+    fresh = [model.cautions[each] for each in known if each not in read]
+    again = [model.cautions[each] for each in known if each in read]
+    if not known:
+        return None
+    box = caution_box(fresh, label, level)
+    box.extend([_as_before(again)] if again else [])
+    return box
 
 
 def caution_box(texts: Iterable[CautionText], label: str, level: str = "h3") -> Element:
     """Return cautions in full, under a heading of `level`."""
-    items = [h("li", None, h("b", None, f"{each.title}. "), each.text) for each in texts]
+    rows = [_caution(each) for each in texts]
     return h(
-        "div", {"class": "cautions", "role": "note"}, h(level, None, label), h("ul", None, items)
+        "div",
+        {"class": "cautions", "role": "note"},
+        h(level, None, label),
+        h("ul", None, rows) if rows else None,
     )
+
+
+def _as_before(texts: list[CautionText]) -> Element:
+    titles = " · ".join(each.title for each in texts)
+    rows = h("ul", None, [_caution(each) for each in texts])
+    return h("details", None, h("summary", None, "As before: ", h("b", None, titles)), rows)
+
+
+def _caution(text: CautionText) -> Element:
+    return h("li", None, h("b", None, f"{text.title}. "), text.text)
 
 
 def file_picker(name: str, words: str, kinds: str, many: bool = False) -> Element:
