@@ -1,5 +1,6 @@
 """Repair now or measure on, as the page tells it; views without a browser."""
 
+from dataclasses import replace
 from html import unescape
 
 import pytest
@@ -89,3 +90,18 @@ def test_at_home_only_what_is_sure_is_told(costed: SetModel) -> None:
 def test_without_a_table_the_bench_is_as_it_was(small_model: SetModel) -> None:
     """Knowledge that does not tell what repairs take has no such box."""
     assert 'id="costs"' not in html(*bench_screen(after(small_model, *FOUND), Shown()))
+
+
+def test_where_no_repair_is_worth_trying_it_says_what_handing_on_is_put_at(
+    costed: SetModel,
+) -> None:
+    """Not called repairing: with somebody else asked for two minutes nothing else is cheaper."""
+    assert costed.mending is not None
+    cheap = replace(costed, mending=replace(costed.mending, hand_over_min=2.0))
+    bench = after(cheap, *FOUND)
+    told = later(bench, Shown(screen="bench", costs=stage_of(bench)), "costs", "0")["costs"]
+    assert "Handing it to somebody else now: about 2 minutes to be expected" in told
+    assert (
+        "No repair is worth trying yet. The trouble of handing it on is put at 2 minutes." in told
+    )
+    assert "Repairing now" not in told

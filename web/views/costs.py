@@ -58,7 +58,7 @@ def costs_filled(bench: Bench) -> Element:
         "div",
         None,
         h("p", {"class": "cheapest"}, h("b", None, _best(bench, costs))),
-        h("h3", None, f"Repairing now: {_expected(costs.expected_min)}"),
+        h("h3", None, _now(costs)),
         h("ol", None, [_attempt(bench, each) for each in costs.attempts[:FIRST]]),
         h("p", None, _last(costs)),
         h("h3", None, "One more check first") if costs.checks else None,
@@ -98,6 +98,12 @@ def _expected(expected_min: float) -> str:
     return f"about {minutes(round(expected_min))} to be expected"
 
 
+def _now(costs: Costs) -> str:
+    """Return the heading of what it comes to without another check."""
+    what = "Repairing now" if costs.attempts else "Handing it to somebody else now"
+    return f"{what}: {_expected(costs.expected_min)}"
+
+
 def _best(bench: Bench, costs: Costs) -> str:
     first = costs.check_first
     if first is None:
@@ -135,7 +141,7 @@ def _before(bench: Bench, attempt: Attempt) -> Element | None:
 def _last(costs: Costs) -> str:
     worth = minutes(round(costs.hand_over_min))
     if not costs.attempts:
-        return f"No repair is worth trying yet. Having to ask somebody else is put at {worth}."
+        return f"No repair is worth trying yet. The trouble of handing it on is put at {worth}."
     return f"Then somebody else has to be asked, which is put at {worth}."
 
 
