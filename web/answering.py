@@ -26,6 +26,7 @@ from web.demo import DEMO
 from web.glossary import in_plain_words
 from web.own_counts import KINDS, model_of
 from web.replaying import FORMAT, Replayed, apply, is_replayable, replay
+from web.taken_back import TAKE_BACK
 from web.views.counted import counted_note
 from web.views.here_before import history_note
 from web.views.home import home
@@ -107,7 +108,7 @@ def opened(log: Fields, refusable: bool = False, whole: bool = True) -> tuple[Be
     With `refusable` an unusable last answer is shown beside the check instead of set aside.
     """
     model, inputs = model_of(MODELS, log), list(log["inputs"])
-    if not refusable or not inputs:
+    if not refusable or not inputs or inputs[-1]["do"] == TAKE_BACK:
         return bench_of(model, replay(model, inputs), None, whole), True
     state = replay(model, inputs[:-1])
     try:

@@ -12,6 +12,7 @@ from typing import Any
 from engine.diagnosis.kinds import NOT_SURE
 from engine.diagnosis.model import SetModel
 from engine.diagnosis.returning import History, Visit, returned
+from web.taken_back import standing
 
 DAYS_A_MONTH = 30.44
 Record = Mapping[str, Any]
@@ -75,7 +76,8 @@ def _earlier(record: Record, opened: str) -> Earlier:
     causes = closed.get("causes", ()) if is_closed and closed.get("how") == "found" else ()
     titles = closed.get("titles") or causes
     ended = str((closed.get("at") if is_closed else "") or record.get("changed", ""))
-    repairs = [each for each in record["log"].get("inputs", ()) if each.get("do") == "repair"]
+    inputs = standing(record["log"].get("inputs", ()))
+    repairs = [each for each in inputs if each.get("do") == "repair"]
     return Earlier(
         str(record["id"]),
         str(record.get("title", "")),

@@ -16,6 +16,7 @@ from web.history import are_visits, read_visits
 from web.letter_log import LETTER_INPUTS, Letters, letters_after
 from web.proof_log import PROOF_INPUTS, ProofLog, logged
 from web.set_up_log import SET_UP_INPUTS, SetUpLog, after_repair, set_up_logged
+from web.taken_back import TAKE_BACK, standing
 
 FORMAT = 1  # of the log; older ones stay readable
 MOST_PPM = 1000.0
@@ -49,6 +50,7 @@ NEEDS = {
     "reply": ("text", "answers"),
     "asked": ("checks",),
     "repair": ("cause", "how"),
+    "unrepair": ("cause",),
     "accuracy": ("instrument", "said"),
     "prove": ("point",),
     "proof-rules": ("rules",),
@@ -116,14 +118,19 @@ def _is_pair(answer: Any) -> bool:
 
 
 def replay(model: SetModel, inputs: list[Input]) -> Replayed:
-    """Return the case after `inputs`; those it cannot use are set aside, and said."""
-    state = Replayed(Case(model.family.id, NOTHING, ()))
-    for given in inputs:
+    """Return the case after `inputs`; those it cannot use are set aside, and said.
+
+    A repair that was taken back is as if it had never been.
+    """
+    state, stands = Replayed(Case(model.family.id, NOTHING, ())), standing(inputs)
+    for given in stands:
         try:
             state = apply(model, state, given)
         except UnknownReading as problem:
             words = f"{given.get('check') or given.get('cause') or problem.check}: {problem.found}"
             state = replace(state, set_aside=(*state.set_aside, words))
+    if inputs and inputs[-1]["do"] == TAKE_BACK and len(stands) < len(inputs):
+        state = replace(state, before=replay(model, inputs[:-1]).case)
     return state
 
 
@@ -141,6 +148,9 @@ def apply(model: SetModel, state: Replayed, given: Input) -> Replayed:
             return replace(state, case=case, before=state.case)
         case "repair":
             return _repair(model, state, given)
+        case "unrepair":
+            found, remedy = "nothing to take back", "It is left out."
+            raise UnknownReading(given["cause"], found, "a cause that was put right", remedy)
         case "note":
             return replace(state, note=str(given.get("text", "")))
         case "history":

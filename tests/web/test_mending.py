@@ -85,6 +85,41 @@ def test_a_damaged_repair_is_no_input(given: object) -> None:
     assert not is_replayable([given])
 
 
+TAKEN = {"do": "unrepair", "cause": "sender.preset"}
+LATER = {"do": "answer", "check": "sender.power", "said": "25 mW", "at": "2001-02-03T12:00:00"}
+
+
+def test_a_repair_is_taken_out_of_the_middle(small_model: SetModel) -> None:
+    """As if it had never been: later findings stay, of a check made twice the later one."""
+    bench = after(small_model, *FOUND, MENDED, LATER, TAKEN)
+    never = after(small_model, *FOUND, LATER)
+    assert bench.case == never.case
+    assert bench.times == never.times
+    assert bench.step == never.step
+    assert bench.before is not None
+    assert bench.before.causes != bench.step.causes
+    told = {"do": "message", "text": "dead"}
+    state = replay(small_model, [*FOUND, MENDED, TAKEN, told, MENDED])
+    assert [stretch.repair.cause for stretch in state.case.past] == ["sender.preset"]
+
+
+def test_taking_back_what_was_never_done_is_set_aside(small_model: SetModel) -> None:
+    """Nothing else of the case is touched."""
+    state = replay(small_model, [RAIL, TAKEN])
+    assert state.set_aside == ("sender.preset: nothing to take back",)
+    assert len(state.case.findings) == 1
+    assert not is_replayable([{"do": "unrepair"}])
+
+
+def test_the_card_takes_back_the_latest_repair_of_a_cause(small_model: SetModel) -> None:
+    """One button for each cause, named for those who cannot see where it stands."""
+    bench = after(small_model, *FOUND, MENDED, LATER, MENDED)
+    card = html(mended_card(bench))
+    assert card.count(">Take it back</button>") == 1
+    assert f'aria-label="Take back, it was not done: {TITLE}"' in card
+    assert card.index("11:00") < card.index("Take it back")
+
+
 def test_an_opened_cause_can_be_told_as_mended(small_model: SetModel) -> None:
     """The usual way comes first; what a set went through cannot be mended."""
     bench = after(small_model, *FOUND)

@@ -3,6 +3,8 @@
 import {kept} from "./cases.js";
 import {aboutOf, isNewer} from "./records.js";
 
+const REPAIRS = ["repair", "unrepair"];
+
 /** Return what is written about a case, and the cases of others that name an owner as well. */
 export async function besides(record) {
   if (!record) return {};
@@ -14,5 +16,5 @@ export async function besides(record) {
 
 /** Return of a case only what tells how it ended and what was put right. */
 function bare({id, owner, title, status, opened, changed, closed, log: {family, inputs}}) {
-  return {id, owner, title, status, opened, changed, closed, log: {family, inputs: inputs.filter((input) => input.do === "repair")}};
+  return {id, owner, title, status, opened, changed, closed, log: {family, inputs: inputs.filter((input) => REPAIRS.includes(input.do))}};
 }

@@ -25,7 +25,7 @@ DONE = {
 }
 HINT = (
     "Press only once it is done. What was found before then speaks of the set as it was, and you "
-    "are told what to check again. Undo takes it back."
+    "are told what to check again. It can be taken back later."
 )
 AGAIN = (
     "They look at what hangs on what was put right, so only they say whether the set has changed."
@@ -98,14 +98,25 @@ def mended_card(bench: Bench) -> Element | None:
 
 
 def _repairs(bench: Bench) -> list[Element]:
+    """Return the repairs, each to be taken back; of a cause put right twice the later one."""
+    told = repairs_told(bench)
+    latest = {repair.cause: number for number, (repair, _) in enumerate(told)}
     return [
         h(
             "li",
             {"data-repair": repair.cause},
             h("span", None, h("b", None, bench.model.causes[repair.cause].title), f": {words}"),
+            _take_back(bench, repair) if number == latest[repair.cause] else None,
         )
-        for repair, words in repairs_told(bench)
+        for number, (repair, words) in enumerate(told)
     ]
+
+
+def _take_back(bench: Bench, repair: Repair) -> Element:
+    """Return what takes a repair back as if it had never been; what was found stays."""
+    label = f"Take back, it was not done: {bench.model.causes[repair.cause].title}"
+    press = {**puts("unrepair", cause=repair.cause), **shows("title", screen="bench")}
+    return button("Take it back", {"aria-label": label, **press})
 
 
 def _again(bench: Bench) -> Element:
