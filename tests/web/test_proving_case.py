@@ -186,6 +186,15 @@ def test_a_power_becomes_the_volts_its_check_asks_for(
 
 
 @pytest.mark.usefixtures("finished")
+def test_what_fails_names_the_adjustments_it_is_set_by() -> None:
+    """With the way to the first of them on the sheet; a point that passes names none."""
+    told = row(shown(METER, read("deviation", "4 kHz")), "deviation")
+    assert "If no cause is found: it is set by Deviation preset" in told
+    assert '"step":"deviation-limiter.deviation-preset"' in told
+    assert "set by" not in row(shown(METER, read("deviation", "2 kHz")), "deviation")
+
+
+@pytest.mark.usefixtures("finished")
 def test_before_and_after() -> None:
     """Measured again after work, the first reading of a point stays as it was before."""
     inputs = (

@@ -153,3 +153,24 @@ def test_undo_takes_a_repair_back(opened: Page, model: SetModel) -> None:
     opened.reload()
     settled(opened)
     expect(opened.locator("#mended [data-repair]")).to_have_count(1)
+
+
+def test_a_repair_is_taken_back_after_more_was_found(opened: Page, model: SetModel) -> None:
+    """What was found since stays, and undo brings the repair back."""
+    right = FaultySet(model, CAUSE, "fine")
+    complain(opened)
+    take_everything(opened)
+    press(opened, opened.locator("#to-bench"))
+    title = leading(opened, 1)[0]
+    mend(opened, title)
+    give(opened, right.says(check_on_screen(opened)))
+    found = len(case_on_screen(opened)["log"]["inputs"])
+    take = opened.get_by_role("button", name=f"Take back, it was not done: {title}")
+    no_sideways(opened)
+    press(opened, take)
+    expect(opened.locator("#mended")).to_have_count(0)
+    expect(opened.locator("#title")).to_be_focused()
+    assert len(case_on_screen(opened)["log"]["inputs"]) == found + 1
+    assert not opened.locator("#findings [data-repaired]").count()
+    press(opened, opened.locator("#undo"))
+    expect(opened.locator("#mended [data-repair]")).to_have_count(1)

@@ -2,11 +2,13 @@
 
 from xml.etree.ElementTree import Element
 
-from engine.proving.leading_back import as_finding
+from engine.proving.leading_back import as_finding, set_by
 from engine.proving.sheet import Point
 from engine.proving.verdict import Row
 from engine.proving.words import bounds_words, row_words, where_words
+from engine.setting_up.words import name_of
 from web.proof_case import usual_instrument
+from web.set_up_log import EVERYTHING
 from web.views.markup import button, h, puts, shows
 from web.views.proof.state import Proving, badge_words, missing_tools
 from web.views.refused import refused_words
@@ -31,6 +33,7 @@ def point_row(proving: Proving, row: Row, next_focus: str, is_next: bool) -> Ele
         _entry(proving, row, next_focus),
         _result(proving, row),
         _leads_back(proving, row),
+        _set_by(proving, row),
     )
 
 
@@ -179,6 +182,20 @@ def _earlier(proving: Proving, row: Row) -> Element | None:
     return h(
         "p", {"class": "hint"}, f"Before the work: {before.reading.said}, {badge_words(before)}."
     )
+
+
+def _set_by(proving: Proving, row: Row) -> Element | None:
+    """Return which adjustments set what a point that fails reads, and the way to them."""
+    names = set_by(proving.model, row.point) if row.verdict in ("fail", "poor") else ()
+    if not names:
+        return None
+    titles = "; ".join(name_of(proving.model, name) for name in names)
+    press = {
+        **puts("set-up-sheet", sheet=EVERYTHING),
+        **shows("title", screen="set-up", step=names[0]),
+    }
+    to_set = button("Go there", {"aria-label": f"Set up: {titles}", **press})
+    return h("p", {"class": "row set-by"}, f"If no cause is found: it is set by {titles}.", to_set)
 
 
 def _leads_back(proving: Proving, row: Row) -> Element | None:
