@@ -86,7 +86,7 @@ def test_effects_and_reasons_follow(opened: Page) -> None:
     press(opened, opened.locator(".cause-title").first)
     expect(opened.locator("#why tr.total")).to_have_count(1)
     expect(opened.locator("#effects li").first).to_be_visible()
-    expect(opened.locator("#tells")).to_contain_text("Tells")
+    expect(opened.locator("#tells")).to_contain_text("Helps to tell")
     assert (
         opened.locator("#map svg .block").count() == opened.locator("#map .block-list li").count()
     )
