@@ -76,7 +76,8 @@ def test_how_it_decides_has_the_numbers_of_the_case(small_model: SetModel) -> No
     check = bench.check_at_hand(Shown())
     assert check is not None
     assert f"“{check.title}” is expected to clear up " in shown
-    assert "From 90 % for one cause on" in shown
+    assert "From 50 % for one cause on" in shown
+    assert "From 90 % on it says to act" in shown
     assert "or at 97 %" in shown
 
 

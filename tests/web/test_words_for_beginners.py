@@ -245,3 +245,22 @@ def test_other_words_find_it_too(model: SetModel, word: str, check: str) -> None
     shown = html(*symptoms(found(model, {}), Shown()))
     (words,) = re.findall(rf'data-words="([^"]*)" id="row-{re.escape(check)}"', shown)
     assert all(one in words for one in word.split())
+
+
+def test_at_the_end_an_open_set_may_be_tried_on_what_is_likelier_than_not(
+    small_model: SetModel,
+) -> None:
+    """With the lid off, on screen with a button and on paper; never with the lid on."""
+    said = {**ALL_DONE, "supply.dark": "no", "sender.power": "20 mW"}
+    open_ = found(small_model, said, Kit(frozenset(), "off"))
+    leading = open_.step.causes[0]
+    assert 0.5 < leading.probability < 0.9
+    words = f"“{leading.title}” is likelier than not, {round(100 * leading.probability)} %."
+    part = ending(open_)
+    assert part is not None
+    assert words in unescape(html(part))
+    assert f"What to do: {leading.title}" in unescape(html(part))
+    assert any(line.startswith(words) for line in ending_words(open_))
+    shut = ending(found(small_model, said))
+    assert shut is not None
+    assert "likelier than not" not in html(shut)

@@ -2,20 +2,18 @@
 
 from xml.etree.ElementTree import Element
 
+from engine.diagnosis.advising.advice import LEADS
 from engine.diagnosis.advising.confirming import suspects
 from engine.diagnosis.advising.ending import Help, is_worn_out, what_would_help
 from web.views.markup import button, h, shows
 from web.views.state import Bench
 from web.views.verdict import unproved
-from web.views.words import listed
+from web.views.words import listed, percent
 
 GOING_ON = ("measure", "no-check-left")
 DONE = "You have done what can be done with this kit."
 ALL_THE_SAME = "What is left says hardly more; this is here in case you want to go on."
-SO_FAR = (
-    "Nothing is sure enough to repair on, and the checks that are left say hardly more about the "
-    "likeliest causes."
-)
+SO_FAR = "Nothing is sure, and the checks that are left say hardly more about the likeliest causes."
 
 ASK = (
     "To ask: a radio club near you, or a repairer who is licensed or qualified where you live. "
@@ -37,7 +35,8 @@ def ending_words(bench: Bench) -> list[str]:
         return []
     helps = [_help(bench, each) for each in what_would_help(bench.model, bench.case)]
     would_help = [f"What would help: {each}." for each in helps]
-    return [f"{DONE} {SO_FAR}", *would_help, *_first_of_all(bench), ASK]
+    tried = [words for words, _ in (_to_try(bench),) if words]
+    return [f"{DONE} {SO_FAR}", *tried, *would_help, *_first_of_all(bench), ASK]
 
 
 def ending(bench: Bench) -> Element | None:
@@ -45,10 +44,13 @@ def ending(bench: Bench) -> Element | None:
     if not has_ended(bench):
         return None
     helps = what_would_help(bench.model, bench.case)
+    words, pressed = _to_try(bench)
     return h(
         "div",
         {"class": "ending"},
         h("p", None, h("b", None, f"{DONE} "), SO_FAR),
+        h("p", None, words) if words else None,
+        h("p", {"class": "row"}, pressed) if words else None,
         h("p", None, "What would help: ") if helps else None,
         h("ul", None, [h("li", None, _help(bench, each)) for each in helps]),
         *[h("p", None, words) for words in _first_of_all(bench)],
@@ -56,6 +58,21 @@ def ending(bench: Bench) -> Element | None:
         h("p", {"class": "row"}, button("Copy what to tell them", {"data-act": "copy"})),
         h("p", {"class": "row"}, button("Take the record along", shows("title", screen="record"))),
     )
+
+
+def _to_try(bench: Bench) -> tuple[str, Element | None]:
+    """Return what to try, and a button to it: what has more than half, where the lid is off."""
+    leading, *_ = suspects(bench.step.causes)
+    is_likely = leading.probability >= LEADS and bench.case.kit.lid == "off"
+    if not is_likely or unproved(bench, leading.id):
+        return "", None
+    words = (
+        f"“{leading.title}” is likelier than not, {percent(leading.probability)}. If you can do it "
+        "safely, putting it right is itself the next test: say so on its card, and you are told "
+        "what to check again."
+    )
+    opened = shows("opened-cause", cause=leading.id)
+    return words, button(f"What to do: {leading.title}", opened)
 
 
 def _first_of_all(bench: Bench) -> list[str]:
