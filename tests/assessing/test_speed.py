@@ -3,9 +3,6 @@
 import json
 from pathlib import Path
 
-import pytest
-
-from engine.assessing.other_libraries import OTHERS, against
 from engine.assessing.speed import exponent, packed_bytes, size_speed
 from engine.assessing.synthetic import synthetic
 from engine.diagnosis.making.building import build_network
@@ -66,15 +63,3 @@ def test_figures_of_a_size_are_told() -> None:
 def test_the_same_set_packs_into_the_same_bytes(beacon: SetModel) -> None:
     """Packing puts no time of day in."""
     assert packed_bytes(beacon) == packed_bytes(load_model(dump_model(beacon)))
-
-
-def test_another_library_finds_the_same_posteriors(monkeypatch: pytest.MonkeyPatch) -> None:
-    """What is timed against each other is the same."""
-    monkeypatch.setattr("engine.assessing.other_libraries.CAUSES", 40)
-    for library in OTHERS:
-        assert float(str(against(library)[-1])) <= 1e-12
-
-
-def test_a_library_that_is_not_there_is_said_to_be_missing() -> None:
-    """Nothing is made up in its place."""
-    assert against("no_such_library") == ("no_such_library", "not installed", "-", "-", "-")
