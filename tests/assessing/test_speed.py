@@ -18,11 +18,11 @@ MORE = 1.25  # times the stored count that still passes: knowledge grows
 
 
 def counted() -> dict[str, int]:
-    """Return the table entries that a pass visits, of two kinds of set and of a made-up one."""
+    """Return the table entries that a pass visits, of three kinds of set and a made-up one."""
     library = read_library(ROOT / "kb")
     nets = {
         name: build_network(library.of(name), library.families[name])
-        for name in ("crystal-handheld", "vhf-fm-mobile")
+        for name in ("crystal-handheld", "vhf-fm-mobile", "loop-crystal-multimode")
     }
     nets["made-up of 1000 causes"] = synthetic(1000)
     return {name: junction_tree(net, QUICK.tries, QUICK.keep).work for name, net in nets.items()}

@@ -6,10 +6,13 @@ press to paint. Both are measured with the processor four times slower as well, 
 """
 
 import argparse
+import os
+import platform
 import shutil
 import tempfile
 from collections.abc import Callable, Mapping
 from contextlib import ExitStack
+from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
 from statistics import median
@@ -19,6 +22,7 @@ from playwright.sync_api import Browser, Locator, Page, Playwright, sync_playwri
 
 from tests.web.driving import LAUNCH, foreseen, press, settled, start_demo
 from web.build import build_site
+from web.build.measured import Measurement, Row, keep_measurement, row_of
 from web.build.packages import PYODIDE, fetch
 from web.build.site import ROOT
 from web.serving import served
@@ -123,6 +127,7 @@ def main() -> None:
     parser.add_argument("--site", type=Path, help="a site already built")
     parser.add_argument("--runs", type=int, default=5)
     parser.add_argument("--answers", type=int, default=15)
+    parser.add_argument("--out", type=Path, help="where the page of figures finds the times")
     args = parser.parse_args()
     with tempfile.TemporaryDirectory() as name, ExitStack() as stack:
         folder = Path(name)
@@ -135,16 +140,33 @@ def main() -> None:
         }
         urls = {title: stack.enter_context(served(path)) for title, path in pages.items()}
         playwright = stack.enter_context(sync_playwright())
-        report_all(playwright, urls, args.runs, args.answers)
+        rows = report_all(playwright, urls, args.runs, args.answers)
+        if args.out:
+            browser = f"Chromium {version_of(playwright)}"
+            machine = f"{os.cpu_count()} processors, {platform.system()} {platform.machine()}"
+            today = datetime.now(UTC).date().isoformat()
+            keep_measurement(args.out, Measurement(today, f"{browser}, {machine}", tuple(rows)))
 
 
-def report_all(playwright: Playwright, urls: Mapping[str, str], runs: int, answers: int) -> None:
-    """Measure paint, boot and answers, at full speed and slowed, and print them."""
-    report(playwright, "first paint", paint_ms, urls, runs)
-    report(playwright, "cold boot", boot_ms, urls, runs)
+def version_of(playwright: Playwright) -> str:
+    """Return the version of the browser, first number only."""
+    browser: Browser = playwright.chromium.launch(**LAUNCH)
+    try:
+        return browser.version.partition(".")[0]
+    finally:
+        browser.close()
+
+
+def report_all(
+    playwright: Playwright, urls: Mapping[str, str], runs: int, answers: int
+) -> list[Row]:
+    """Measure paint, boot and answers, at full speed and slowed; print them and return them."""
+    rows = report(playwright, "first paint", paint_ms, urls, runs)
+    rows += report(playwright, "cold boot", boot_ms, urls, runs)
     for name, measure in (("first paint", paint_ms), ("cold boot", boot_ms)):
         few = max(runs // 2, 1)
-        report(playwright, f"{name}, {SLOW} times slower", partial(slow, measure), urls, few)
+        title = f"{name}, {SLOW} times slower"
+        rows += report(playwright, title, partial(slow, measure), urls, few)
     for looks_ahead in (False, True):
         when = "after a moment at the bench" if looks_ahead else "at once"
         times = partial(answers_ms, url=urls["ours"], answers=answers, looks_ahead=looks_ahead)
@@ -153,6 +175,9 @@ def report_all(playwright: Playwright, urls: Mapping[str, str], runs: int, answe
         slower = fresh(playwright, partial(slowed, measure=times))
         report_answers(slower, f"{when}, {SLOW} times slower")
         print(f"  that is {median(slower) / median(quick):.2f} times as long")
+        for title, times_ms in ((when, quick), (f"{when}, {SLOW} times slower", slower)):
+            rows.append(row_of(f"answer to repaint, {title}", "ours", times_ms, median(times_ms)))
+    return rows
 
 
 def slow(measure: Callable[[Page, str], T], page: Page, url: str) -> T:
@@ -172,8 +197,8 @@ def report(
     measure: Callable[[Page, str], float],
     urls: Mapping[str, str],
     runs: int,
-) -> None:
-    """Measure the pages in turn, so that a busy machine troubles all alike, and print ratios."""
+) -> list[Row]:
+    """Measure the pages in turn, so that a busy machine troubles all alike; tell the ratios."""
     times: dict[str, list[float]] = {title: [] for title in urls}
     for _ in range(runs):
         for title, url in urls.items():
@@ -185,6 +210,7 @@ def report(
             f"{max(row):.0f}; ours is {ours_ms / median(row):.2f} of it (n={runs})",
             flush=True,
         )
+    return [row_of(what, title, row, ours_ms) for title, row in times.items()]
 
 
 if __name__ == "__main__":

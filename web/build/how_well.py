@@ -10,6 +10,8 @@ from engine.assessing.runs import SIMULATED, Run, read_runs
 from engine.assessing.ways import WAY_TITLES
 from web.build.figure_tables import family_of, figure_table, figure_words, title_of
 from web.build.in_short import in_short
+from web.build.measured import STORED as MEASURED
+from web.build.measured import measured_section, read_measurement
 from web.build.mended import mended_section
 from web.build.plots import Group, Mark, chances, intervals, legend
 from web.build.shell import head_of
@@ -27,13 +29,18 @@ KNOWN = {
 ORDER = tuple(TITLES)
 
 
-def how_well_page(stylesheet: str, families: Mapping[str, str], stored: Path = STORED) -> bytes:
+def how_well_page(
+    stylesheet: str,
+    families: Mapping[str, str],
+    stored: Path = STORED,
+    measured: Path = MEASURED,
+) -> bytes:
     """Return how-well.html of the stored runs; `families` are titles by id.
 
     Raises:
-        UnreadableRun: the stored file was written by another version.
+        UnreadableRun, UnreadableMeasurement: a stored file was written by another version.
     """
-    every = read_runs(stored)
+    every, speed = read_runs(stored), read_measurement(measured)
     runs = [run for run in every if run["setting"]["policy"] in TITLES]
     mended = [run for run in every if run["setting"]["policy"] in WAY_TITLES]
     one = [run for run in runs if _is(run, faults="1", known="right", report="complaint")]
@@ -52,6 +59,7 @@ def how_well_page(stylesheet: str, families: Mapping[str, str], stored: Path = S
         mended_section(mended, families) if mended else None,
         _calibration(told, families) if told else None,
         h("p", None, "Nothing was run for this version yet.") if not every else _made_with(every),
+        measured_section(speed) if speed else None,
         h("p", None, h("a", {"href": "./"}, "Back to the page")),
     )
     page = h("html", {"lang": "en-GB"}, head_of(TITLE, stylesheet), h("body", None, main))
