@@ -59,6 +59,14 @@ class FaultySet:
             said = dice.choices(list(check.outcomes), check.channel.rows[state])[0]
         return read_answer(self.model, check_id, said)
 
+    def makes_sense(self, check: CheckText) -> bool:
+        """Whether what a check presumes is so: of a dead set nobody tells how its meter moves."""
+        return all(
+            self.model.signals[signal].states[self.truth[signal]] in states
+            for signal, states in check.presumes
+            if signal in self.truth
+        )
+
     def reading(self, check: CheckText, dice: Random) -> float:
         """Return a number as an instrument shows it and nobody misreads it, in the check's unit."""
         if check.at is not None:

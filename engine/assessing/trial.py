@@ -87,7 +87,7 @@ def run_trial(model: SetModel, manual: Manual, bench: FaultySet, plan: Plan) -> 
     case = reported(model, Case(model.family.id, plan.kit), bench, plan.report)
     symptoms = sum(not is_usual(bench.model, finding) for finding in case.findings)
     few = looked_at(plan.policy)
-    answer = step(model, case, few)
+    answer = step(model, case, few, is_doubting=False)
     trial = _after(Trial(bench.there, symptoms, bits_at_first=answer.entropy_bits), answer)
     while answer.verdict.kind not in STOPS and trial.checks < plan.most_checks:
         name = POLICIES[plan.policy](Moment(model, manual, case, answer, bench.seed))
@@ -95,7 +95,7 @@ def run_trial(model: SetModel, manual: Manual, bench: FaultySet, plan: Plan) -> 
             break
         trial = _spent(trial, model, case, answer, name)
         case = add_finding(case, bench.answer(name))
-        answer = step(model, case, few)
+        answer = step(model, case, few, is_doubting=False)
         trial = _after(trial, answer)
     said = tuple((finding.check, finding.said) for finding in case.findings)
     end = tallied(answer, trial.there)
@@ -103,8 +103,9 @@ def run_trial(model: SetModel, manual: Manual, bench: FaultySet, plan: Plan) -> 
 
 
 def reported(model: SetModel, case: Case, bench: FaultySet, report: str = "complaint") -> Case:
-    """Return the case with what the owner tells, as `Plan.report` says."""
-    said = [bench.answer(name) for name in model.symptoms]
+    """Return the case with what the owner tells of what makes sense, as `Plan.report` says."""
+    asked = (name for name in model.symptoms if bench.makes_sense(bench.model.checks[name]))
+    said = [bench.answer(name) for name in asked]
     if report == "complaint":
         bad = [finding for finding in said if not is_usual(bench.model, finding)]
         good = [finding for finding in said if is_usual(bench.model, finding)]

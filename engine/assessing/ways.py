@@ -40,7 +40,7 @@ def by_verdict(job: Job) -> Act:
     What has to be proved before anybody acts on it comes first. Where no check is left, the
     likeliest of those alike is repaired. Out of patience, without a verdict, so is the likeliest.
     """
-    now = step(job.model, job.case, FEW)
+    now = step(job.model, job.case, FEW, is_doubting=False)
     if now.verdict.kind in TO_ACT_ON:
         return _acting(job, now)
     if now.verdict.kind in ("measure", "confirm") and now.checks and job.may_check:
@@ -50,7 +50,7 @@ def by_verdict(job: Job) -> Act:
 
 def by_costs(job: Job) -> Act:
     """Do what is cheapest to expect; where no repair is worth trying yet, go by the verdict."""
-    now = step(job.model, job.case, FEW)
+    now = step(job.model, job.case, FEW, is_doubting=False)
     costs = weigh(job.model, job.case, now)
     if costs is None or not costs.attempts:
         return by_verdict(job)

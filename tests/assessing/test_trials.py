@@ -2,15 +2,19 @@
 
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
+from dataclasses import replace
 
 import pytest
 
+from engine.assessing.faulty_set import faulty_set
 from engine.assessing.known_wrongly import Knowledge
 from engine.assessing.policies import POLICIES, TITLES
 from engine.assessing.scores import scores
 from engine.assessing.shards import run_all, shards
-from engine.assessing.trial import Plan, Trial
-from engine.diagnosis.case import full_kit
+from engine.assessing.trial import Plan, Trial, reported
+from engine.diagnosis.advising.advice import step
+from engine.diagnosis.case import Case, add_finding, full_kit
+from engine.diagnosis.entry import read_answer
 
 SETS = 400
 
@@ -91,3 +95,26 @@ def test_no_trial_beats_the_floor_by_capacity(matched: Sequence[Trial]) -> None:
     """In the mean no more bits are learned than the checks made can tell."""
     floor = scores(matched)["floor"]
     assert 0.0 < floor["capacity"] <= floor["checks"]
+
+
+@pytest.mark.parametrize(("way", "is_told"), [("weak", True), ("empty", False)])
+def test_an_owner_tells_of_what_makes_sense_only(right: Knowledge, way: str, is_told: bool) -> None:
+    """Of a set without a rail nobody says how it sends, where the question presumes one."""
+    model, weak = right.truth, right.truth.checks["sender.weak"]
+    wary = replace(weak, presumes=(("supply.rail", ("right", "low")),))
+    model = replace(model, checks={**model.checks, weak.id: wary})
+    states = {"supply.flat-battery": ["fine", "weak", "empty"].index(way)}
+    bench = faulty_set(model, right.network, states, "1")
+    case = reported(model, Case("beacon", full_kit(model)), bench, "asked")
+    assert ("sender.weak" in {finding.check for finding in case.findings}) == is_told
+
+
+def test_doubts_rank_nothing(right: Knowledge) -> None:
+    """A step without them says the same of causes, checks and the verdict."""
+    model = right.truth
+    case = Case("beacon", full_kit(model))
+    for check, said in (("supply.dark", "yes"), ("sender.weak", "loud")):
+        case = add_finding(case, read_answer(model, check, said))
+    with_them, without = step(model, case), step(model, case, is_doubting=False)
+    assert with_them.conflict_bits != 0.0
+    assert replace(with_them, doubts=(), conflict_bits=0.0) == without

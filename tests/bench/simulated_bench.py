@@ -7,6 +7,7 @@ it is right, not whether the knowledge is right about real sets.
 """
 
 import argparse
+import gc
 import sys
 from collections import Counter
 from collections.abc import Callable, Sequence
@@ -106,6 +107,7 @@ def run_all(
 def _start(model: SetModel, network: Network, act: float) -> None:
     advice.SURE = act
     worker["set"] = model, network, manual_of(model, network)
+    gc.freeze()  # the knowledge stays
 
 
 def _run(plan: Plan, seed: int, cause: str) -> Trial:

@@ -39,12 +39,13 @@ WORTH_BITS = 0.01  # a check that tells less is not worth the walk
 DOUBT_BITS = 3.0  # a finding this much less likely beside the others is doubted
 
 
-def step(model: SetModel, case: Case, best: int | None = None) -> Step:
+def step(model: SetModel, case: Case, best: int | None = None, *, is_doubting: bool = True) -> Step:
     """Return the posteriors of all causes and the gains of all checks the kit allows.
 
     When the findings cannot all be true, `clash` names the smallest set of them that cannot, and
     everything else is worked out without those. With `best`, only checks that may be among so many
-    best ones are looked at, and those that may be proposed first: what a screen shows.
+    best ones are looked at, and those that may be proposed first: what a screen shows. Without
+    `is_doubting` no finding is held against the others, which ranks nothing.
     """
     now = present(model, case)
     model, told, _ = now
@@ -54,7 +55,7 @@ def step(model: SetModel, case: Case, best: int | None = None) -> Step:
     lead = None if clash else _standing_out(causes)
     checks = advised_checks(now, case, calibration, best, TELLS_BITS if lead else inf)
     all_fine = p_all_fine(model, findings, calibration)
-    bad = tuple(row for row in doubts(model, findings) if row[1] >= DOUBT_BITS)
+    bad, conflict = _doubted(model, findings) if is_doubting else ((), 0.0)
     verdict = _verdict(causes, checks, all_fine, findings)
     proving: tuple[str, ...] = ()
     if lead:
@@ -69,11 +70,19 @@ def step(model: SetModel, case: Case, best: int | None = None) -> Step:
         verdict=Verdict("clash", ()) if clash else verdict,
         clash=clash,
         set_aside=tuple(f for f in told if f not in findings),
-        conflict_bits=conflict_bits(model, findings),
+        conflict_bits=conflict,
         doubts=bad,
         kinds=likely_kinds(model, calibration),
         confirming=proving,
     )
+
+
+def _doubted(
+    model: SetModel, findings: tuple[Finding, ...]
+) -> tuple[tuple[tuple[Finding, float], ...], float]:
+    """Return the findings that sit badly with the others, and how badly all sit together."""
+    bad = tuple(row for row in doubts(model, findings) if row[1] >= DOUBT_BITS)
+    return bad, conflict_bits(model, findings)
 
 
 def ranked_causes(model: SetModel, calibration: Calibration) -> tuple[RankedCause, ...]:
