@@ -46,7 +46,9 @@ def run(args: Namespace) -> int:
     models = [model for name in names if (model := open_model(args.kb, name)) is not None]
     print(columns(FAMILY_HEAD, [_family_row(family_speed(model)) for model in models]))
     sizes = [size_speed(causes) for causes in SIZES if causes <= args.largest]
-    print("\nMade-up sets; the pass works out every posterior after a new finding\n")
+    print(
+        "\nMade-up sets, processor time; the pass works out every posterior after a new finding\n"
+    )
     print(columns(SIZE_HEAD, [_size_row(each) for each in sizes]))
     if len(sizes) > 2:
         print(f"\n{_growth(sizes)}")
