@@ -14,6 +14,7 @@ from functools import partial
 from itertools import islice
 from multiprocessing.connection import Connection
 from statistics import median
+from warnings import simplefilter
 
 from engine.assessing.speed import ROUNDS, timed
 from engine.assessing.synthetic import STATES, synthetic
@@ -123,6 +124,7 @@ def race(job: Job, ready: Callable[[Job], Answer], limit_s: float = LIMIT_S) -> 
 
 def _run(job: Job, ready: Callable[[Job], Answer], answer: Connection) -> None:
     """Time both in turns, and send what came of it."""
+    simplefilter("ignore")  # what a library says of its own future
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
     try:
         answer.send(_timed(job, ready(job)))
