@@ -29,10 +29,12 @@ from engine.diagnosis.advising import advice  # noqa: E402
 from engine.diagnosis.case import Kit, full_kit  # noqa: E402
 from engine.diagnosis.making.building import build_network  # noqa: E402
 from engine.diagnosis.model import SetModel  # noqa: E402
+from engine.inference.elsewhere import pass_elsewhere  # noqa: E402
 from engine.inference.network import Network  # noqa: E402
 from engine.knowledge.library import read_library  # noqa: E402
 from engine.terminal.columns import columns  # noqa: E402
 from engine.terminal.models import open_model  # noqa: E402
+from tests.inference.test_elsewhere import Script  # noqa: E402
 
 FAMILY = "three-crystal-fm"
 LEAST_PRIOR = 1e-4
@@ -77,6 +79,9 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("--checks", type=int, default=40, metavar="N", help="stop after N checks")
     parser.add_argument("--policy", choices=tuple(POLICIES), default="shipped")
     parser.add_argument("--kit", choices=("full", "meter"), default="full")
+    parser.add_argument(
+        "--script", action="store_true", help="passes by the page's script, in node"
+    )
     parser.add_argument("--show", action="store_true", help="every answer of each failure")
     return parser.parse_args()
 
@@ -95,7 +100,8 @@ def run_all(
 ) -> list[Trial]:
     """Run one trial for each cause, on all cores; the same seed always gives the same trials."""
     trials: list[Trial] = []
-    with ProcessPoolExecutor(initializer=_start, initargs=(model, network, args.act)) as pool:
+    start = (model, network, args.act, args.script)
+    with ProcessPoolExecutor(initializer=_start, initargs=start) as pool:
         for trial in pool.map(partial(_run, plan, args.seed), causes, chunksize=4):
             trials.append(trial)
             if len(trials) % 25 == 0 or len(trials) == len(causes):
@@ -104,10 +110,13 @@ def run_all(
     return trials
 
 
-def _start(model: SetModel, network: Network, act: float) -> None:
+def _start(model: SetModel, network: Network, act: float, by_script: bool) -> None:
     advice.SURE = act
     worker["set"] = model, network, manual_of(model, network)
-    gc.freeze()  # the knowledge stays
+    gc.disable()  # a fifth of the time, and next to nothing goes round in circles
+    if by_script:
+        script = Script()
+        pass_elsewhere(script.hold, script.evidence, script.posteriors)
 
 
 def _run(plan: Plan, seed: int, cause: str) -> Trial:
