@@ -12,6 +12,7 @@ from engine.assessing.runs import SIMULATED, Setting, UnreadableRun, keep_runs, 
 from web.build.how_well import STORED, how_well_page
 from web.build.plots import Group, Mark, chances, intervals
 
+UNMEASURED = Path("no-such-file.json")
 FAMILIES = {"beacon": "Hill-farm beacon"}
 
 
@@ -44,7 +45,7 @@ def page(tmp_path: Path) -> str:
     stored = tmp_path / "runs.json"
     keep_runs(stored, [run("shipped", "1"), run("chart", "1"), run("shipped", "2")])
     keep_runs(stored, [run("shipped", "any", "asked")])
-    return how_well_page("looks.css", FAMILIES, stored).decode()
+    return how_well_page("looks.css", FAMILIES, stored, UNMEASURED).decode()
 
 
 def test_it_says_first_what_is_simulated(page: str) -> None:
@@ -69,7 +70,7 @@ def test_it_begins_with_what_the_runs_come_to(page: str, tmp_path: Path) -> None
     }
     stored = tmp_path / "more.json"
     keep_runs(stored, [run("shipped", "1"), more])
-    told = how_well_page("looks.css", FAMILIES, stored).decode()
+    told = how_well_page("looks.css", FAMILIES, stored, UNMEASURED).decode()
     assert "of 40 made-up sets" in told
     assert "65 % ended with the right cause" in told
     assert "It took 9 checks in the mean" in told
@@ -107,7 +108,7 @@ def test_sets_that_were_mended_have_a_table_of_their_own(tmp_path: Path) -> None
         "beacon", "mend-by-verdict", "right", "1", "full", "complaint", 8, 1, 25, "abc"
     )
     keep_runs(tmp_path / "runs.json", [run_of(setting, scores)])
-    page = how_well_page("looks.css", FAMILIES, tmp_path / "runs.json").decode()
+    page = how_well_page("looks.css", FAMILIES, tmp_path / "runs.json", UNMEASURED).decode()
     cells = re.findall(r"<td>(.*?)</td>", page)
     shares = ["100 (70 to 100)", "50 (20 to 80)", "25 (10 to 60)"]
     figures = [*shares, "0.2 (0.0 to 0.6)", "9.0 (7.0 to 12.0)"]
@@ -118,7 +119,7 @@ def test_sets_that_were_mended_have_a_table_of_their_own(tmp_path: Path) -> None
 
 def test_without_runs_it_says_so(tmp_path: Path) -> None:
     """No figure is made up."""
-    page = how_well_page("looks.css", FAMILIES, tmp_path / "none.json").decode()
+    page = how_well_page("looks.css", FAMILIES, tmp_path / "none.json", UNMEASURED).decode()
     assert "Nothing was run for this version yet." in page
     assert "<svg" not in page
 
@@ -128,7 +129,7 @@ def test_runs_of_another_format_are_told(tmp_path: Path) -> None:
     stored = tmp_path / "runs.json"
     stored.write_text(json.dumps({"format": 9, "runs": []}), encoding="utf-8")
     with pytest.raises(UnreadableRun) as told:
-        how_well_page("looks.css", FAMILIES, stored)
+        how_well_page("looks.css", FAMILIES, stored, UNMEASURED)
     assert str(told.value) == f"{stored}: found format 9, expected 1\n  Run the assessment again."
 
 

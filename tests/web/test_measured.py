@@ -7,6 +7,7 @@ import pytest
 
 from web.build.how_well import how_well_page
 from web.build.measured import (
+    STORED,
     Measurement,
     UnreadableMeasurement,
     keep_measurement,
@@ -58,3 +59,10 @@ def test_what_is_no_measurement_is_told(tmp_path: Path, text: str, found: str) -
     with pytest.raises(UnreadableMeasurement) as told:
         read_measurement(stored)
     assert str(told.value) == f"{stored}: found {found}\n  Run the browser benchmark again."
+
+
+def test_what_is_shipped_can_be_read() -> None:
+    """And compares our page with a bare one."""
+    measured = read_measurement(STORED)
+    assert measured is not None
+    assert {row.page for row in measured.rows} >= {"ours", "bare, as shipped"}
