@@ -1,2 +1,0 @@
-# Its library, loaded under warnings as errors, takes the whole interpreter down.
-collect_ignore = ["step_against_pyagrum.py"]
