@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 
 from engine.assessing.adjustments import Adjustable, within
 from engine.assessing.at_work import Work, spent
-from engine.assessing.faulty_set import FaultySet
 from engine.diagnosis.advising.effort import effort
 from engine.diagnosis.case import Case, Kit
 from engine.diagnosis.entry import read_answer
@@ -133,19 +132,11 @@ def _comes_right(place: Place, wanted: WantedText) -> bool:
     bench = place.fine.bench
     check = bench.model.checks.get(wanted.check or place.step.setting.check)
     if check is not None:
-        return not bench.truth.get(check.looks_at, 0) and _makes_sense(bench, check)
+        return not bench.truth.get(check.looks_at, 0) and bench.makes_sense(check)
     block = place.step.id.partition(".")[0]
     own = [name for name in bench.model.signals if name.partition(".")[0] == block]
     off = bench.turned({place.step.id: 1}).truth
     return not any(bench.truth[name] for name in own if off[name] != bench.truth[name])
-
-
-def _makes_sense(bench: FaultySet, check: CheckText) -> bool:
-    """Whether what a check presumes is so."""
-    return all(
-        bench.model.signals[name].states[bench.truth[name]] in states
-        for name, states in check.presumes
-    )
 
 
 def _before(place: Place, wanted: WantedText) -> str:

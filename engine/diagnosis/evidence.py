@@ -56,12 +56,6 @@ def likelihoods(model: SetModel, findings: Sequence[Finding]) -> dict[str, Seque
     return together
 
 
-def in_state(held: Likelihoods, variable: str, state: int, count: int) -> Likelihoods:
-    """Return likelihoods with one variable held in one of its `count` states besides."""
-    before = held.get(variable, [1.0] * count)
-    return {**held, variable: [p if s == state else 0.0 for s, p in enumerate(before)]}
-
-
 def _told(model: SetModel, finding: Finding) -> Iterator[tuple[str, Sequence[float]]]:
     """Yield what a finding says of one signal after the other.
 

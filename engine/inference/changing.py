@@ -17,7 +17,7 @@ from itertools import compress
 from math import inf, log2
 
 from engine.inference import mixture, propagation
-from engine.inference.likelihoods import Held, Likelihoods
+from engine.inference.likelihoods import Held, Likelihoods, sure
 from engine.inference.mixture import MixedTree
 from engine.inference.noisy_or import NoisyTree, OneTree
 from engine.inference.past import AnyTree, Branch, ChangedTree, as_built, branches_of, times
@@ -69,9 +69,9 @@ def touched(tree: AnyTree, root: str, roots: Roots) -> tuple[frozenset[str], ...
 
 def _touched(tree: OneTree, root: str, common: Sequence[str]) -> list[set[str]]:
     tables, nodes = (tree.inner, tree.nodes) if isinstance(tree, NoisyTree) else (tree, {})
-    rest: Held = {name: _sure(tree.states[name], 0) for name in common if name in tree.states}
+    rest: Held = {name: sure(tree.states[name], 0) for name in common if name in tree.states}
     fine, *wrong = (
-        propagation.calibrate(tables, times(rest, {root: _sure(tree.states[root], state)}))
+        propagation.calibrate(tables, times(rest, {root: sure(tree.states[root], state)}))
         for state in range(tree.states[root])
     )
     shown = {name for name, node in nodes.items() if root in node.chances}
@@ -147,7 +147,7 @@ def _possible(
         if held is None:
             continue
         for state in range(count):
-            then = times(held, {how.root: _sure(count, state)})
+            then = times(held, {how.root: sure(count, state)})
             log = branch.log2_start + mixture.log2_evidence(now, times(then, standing))
             if log > -inf:
                 yield _Was(branch, state, then, log)
@@ -160,7 +160,7 @@ def _was_wrong(
     old = mixture.calibrate(now, times(was.then, standing))
     hangs_on_it = {*how.touched[was.state - 1], how.root}
     kept: Held = {name: row for name, row in was.then.items() if name not in hangs_on_it}
-    kept = times(kept, {how.root: _sure(now.states[how.root], 0)} | blame)
+    kept = times(kept, {how.root: sure(now.states[how.root], 0)} | blame)
     held = _matched(now, old, kept, standing, how.roots)
     start = was.log2 - mixture.log2_evidence(now, times(held, standing))
     return Branch((*was.branch.was, was.state), start, held)
@@ -172,7 +172,7 @@ def _blame(now: mixture.Tree, how: Change, state: int) -> Held:
     The root is fine now because somebody put it right, which says nothing of what harmed it.
     """
     count = now.states[how.root]
-    fine, wrong = (mixture.calibrate(now, {how.root: _sure(count, each)}) for each in (0, state))
+    fine, wrong = (mixture.calibrate(now, {how.root: sure(count, each)}) for each in (0, state))
     ratios = {}
     for name in how.roots.common:
         pairs = list(zip(wrong.posterior(name), fine.posterior(name), strict=True))
@@ -209,10 +209,6 @@ def _scaled(row: Sequence[float]) -> Sequence[float]:
     """Return a vector with 1 as its largest entry; what is 1 or 0 for certain stays as it is."""
     most = max(row)
     return [p / most for p in row] if most > 0.0 else row
-
-
-def _sure(count: int, state: int) -> tuple[float, ...]:
-    return tuple(float(number == state) for number in range(count))
 
 
 def _moved(before: Sequence[float], after: Sequence[float]) -> bool:

@@ -35,6 +35,15 @@ def times(held: Likelihoods, more: Likelihoods) -> Held:
     return product
 
 
+def sure(count: int, state: int) -> tuple[float, ...]:
+    """Return what says of a variable of `count` states that it is in one of them.
+
+    >>> sure(3, 1)
+    (0.0, 1.0, 0.0)
+    """
+    return tuple(float(number == state) for number in range(count))
+
+
 def exponent_of(likelihood: Sequence[float]) -> int:
     """Return the power of 2 that scales the largest entry to one from 0.5 to 1; 0 without any.
 

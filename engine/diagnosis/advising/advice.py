@@ -3,7 +3,7 @@
 from math import inf
 
 from engine.diagnosis.advising.bounds import Best, is_beaten
-from engine.diagnosis.advising.confirming import TELLS_BITS, confirming, none_tells
+from engine.diagnosis.advising.confirming import TELLS_BITS, confirming, none_tells, suspects
 from engine.diagnosis.advising.conflict import conflict_bits, doubts, possible_part
 from engine.diagnosis.advising.effort import effort, least_share
 from engine.diagnosis.advising.presuming import likely_kinds, proposable
@@ -178,14 +178,14 @@ def _about(
     verdict: Verdict,
 ) -> tuple[Verdict, tuple[str, ...]]:
     """Return the verdict where a cause stands out, and the checks that confirm or clear it."""
-    lead = mendable(causes)[0]
-    proving: tuple[str, ...] = ()
-    if lead.probability >= LEADS:
-        proving = confirming(model, findings, now, lead, checks)
+    lead, *rivals = suspects(causes)
+    leads = lead.probability >= LEADS
+    proving = confirming(model, findings, now, lead, checks) if leads else ()
     if proving and lead.probability >= NEARLY_SURE:
         return Verdict("confirm", (lead.id,)), proving
     is_open = verdict.kind == "measure" and not proving
-    if is_open and none_tells(model, findings, now, causes, checks):
+    unasked = rivals if leads else (lead, *rivals)
+    if is_open and none_tells(model, findings, now, unasked, checks):
         return _no_check_left(causes), ()
     return verdict, proving
 

@@ -46,8 +46,8 @@ def none_tells(
     causes: Iterable[RankedCause],
     checks: Sequence[AdvisedCheck],
 ) -> bool:
-    """Say whether no check tells a fair amount about any of the suspects among `causes`."""
-    told = (told_about(model, findings, now, each, checks) for each in suspects(causes))
+    """Say whether no check tells a fair amount about any of `causes`."""
+    told = (told_about(model, findings, now, each, checks) for each in causes)
     return not any(_is_fair(bits) for rows in told for _, bits in rows)
 
 

@@ -33,8 +33,10 @@ def is_worn_out(model: SetModel, case: Case, now: Step) -> bool:
     """Say whether no check of the kit tells a fair amount about any leading cause."""
     if now.verdict.kind == "no-check-left":
         return True
+    if now.confirming:
+        return False
     model, findings, calibration = _findings(model, case)
-    return none_tells(model, findings, calibration, now.causes, now.checks)
+    return none_tells(model, findings, calibration, suspects(now.causes), now.checks)
 
 
 def what_would_help(model: SetModel, case: Case, most: int = 3) -> tuple[Help, ...]:

@@ -12,6 +12,7 @@ from engine.diagnosis.frequencies.foreseeing import possible_readings
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.readings import Meter, Spread
 from engine.diagnosis.repairing.present import present
+from engine.inference.likelihoods import sure
 from engine.inference.supposing import supposed
 
 SHOWN = 8  # causes that can come to lead after an outcome
@@ -107,7 +108,7 @@ def _given_state(
     model: SetModel, findings: tuple[Finding, ...], check: CheckText, state: int
 ) -> dict[str, float]:
     """Return the posterior of every cause were the state of the signal known."""
-    row = [float(each == state) for each in range(len(check.channel.rows))]
+    row = sure(len(check.channel.rows), state)
     calibration = supposed(model.tree, calibrated(model, findings), check.looks_at, row)
     return {cause.id: cause.probability for cause in ranked_causes(model, calibration)}
 

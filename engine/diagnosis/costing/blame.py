@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from engine.diagnosis.kinds import KIND
 from engine.diagnosis.model import SetModel, past_roots
-from engine.inference.likelihoods import Likelihoods
+from engine.inference.likelihoods import Likelihoods, sure
 from engine.inference.past import calibrate, times
 from engine.inference.propagation import Calibration
 from engine.inference.supposing import supposed
@@ -105,7 +105,7 @@ def _in_state(
     states = known.posterior(variable) if known.is_possible else ()
     if not states or states[state] <= 0.0:
         return Chances(0.0, (0.0,) * len(causes))
-    there = supposed(model.tree, known, variable, [float(s == state) for s in range(len(states))])
+    there = supposed(model.tree, known, variable, sure(len(states), state))
     return _chances(there, causes).times(states[state])
 
 

@@ -14,12 +14,12 @@ from operator import mul
 
 from engine.diagnosis.advising.conflict import possible_part
 from engine.diagnosis.case import Case, Finding
-from engine.diagnosis.evidence import calibrated, in_state, likelihoods
+from engine.diagnosis.evidence import calibrated, likelihoods
 from engine.diagnosis.messages.owners_checks import for_the_owner
 from engine.diagnosis.model import CheckText, SetModel
 from engine.diagnosis.repairing.present import present
 from engine.inference.gain import information_gain
-from engine.inference.likelihoods import Likelihoods
+from engine.inference.likelihoods import Likelihoods, sure, times
 from engine.inference.past import calibrate
 
 MOST = 3  # questions; more are not answered
@@ -121,7 +121,7 @@ def _world(
     """Return a world: one pass with the signals held in their states."""
     held: Likelihoods = likelihoods(model, findings)
     for signal, state in states.items():
-        held = in_state(held, signal, state, model.tree.states[signal])
+        held = times(held, {signal: sure(model.tree.states[signal], state)})
     calibration = calibrate(model.tree, held)
     signals = sorted({check.looks_at for check in checks})
     return _World(chance, states, {name: calibration.posterior(name) for name in signals})

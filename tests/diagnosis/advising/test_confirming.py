@@ -23,6 +23,14 @@ def nearly(beacon: SetModel, case_of: CaseOf, monkeypatch: pytest.MonkeyPatch) -
     return lead.probability
 
 
+@pytest.fixture
+def leading(beacon: SetModel, case_of: CaseOf, monkeypatch: pytest.MonkeyPatch) -> float:
+    """Return how likely the leading cause is, which is a little too little to be nearly sure."""
+    lead = step(beacon, case_of(beacon, TOLD)).causes[0]
+    monkeypatch.setattr(advice, "NEARLY_SURE", lead.probability + 0.01)
+    return lead.probability
+
+
 @pytest.mark.usefixtures("nearly")
 def test_what_is_nearly_sure_is_confirmed_first(beacon: SetModel, case_of: CaseOf) -> None:
     """The verdict names the cause, and the check that tells most about it alone comes first."""
@@ -62,30 +70,26 @@ def test_what_is_sure_needs_no_more(
 
 
 def test_what_leads_is_asked_about_before_anything_else(
-    beacon: SetModel, case_of: CaseOf, monkeypatch: pytest.MonkeyPatch
+    beacon: SetModel, case_of: CaseOf, leading: float, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Long before it is nearly sure; the verdict stays to measure."""
     case = case_of(beacon, TOLD)
-    lead = step(beacon, case).causes[0]
-    monkeypatch.setattr(advice, "NEARLY_SURE", lead.probability + 0.01)
-    monkeypatch.setattr(advice, "SURE", lead.probability + 0.02)
-    monkeypatch.setattr(advice, "LEADS", lead.probability - 0.01)
+    monkeypatch.setattr(advice, "SURE", leading + 0.02)
+    monkeypatch.setattr(advice, "LEADS", leading - 0.01)
     now = step(beacon, case)
     assert (now.verdict.kind, now.confirming[0]) == ("measure", JUNCTIONS)
-    monkeypatch.setattr(advice, "LEADS", lead.probability + 0.005)
+    monkeypatch.setattr(advice, "LEADS", leading + 0.005)
     assert step(beacon, case).confirming == ()
 
 
 def test_measuring_ends_where_nothing_is_told_about_any_suspect(
-    beacon: SetModel, case_of: CaseOf, monkeypatch: pytest.MonkeyPatch
+    beacon: SetModel, case_of: CaseOf, leading: float, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A check that still tells of everything at large does not keep it going."""
     case = case_of(beacon, TOLD)
-    lead = step(beacon, case).causes[0]
-    monkeypatch.setattr(advice, "NEARLY_SURE", lead.probability + 0.01)
     monkeypatch.setattr(confirming, "TELLS_BITS", 2.0)
     now = step(beacon, case)
     assert now.checks[0].gain_bits > advice.WORTH_BITS
     assert now.verdict == Verdict("no-check-left", (PRESET,))
-    monkeypatch.setattr(advice, "STANDS_OUT", lead.probability + 0.005)
+    monkeypatch.setattr(advice, "STANDS_OUT", leading + 0.005)
     assert step(beacon, case).verdict.kind == "measure"
